@@ -108,6 +108,15 @@ public sealed class FrameSystem
     /// <summary>A second workspace that shares the symbolic plan.</summary>
     public FrameSystem ForAnotherThread() => new(_plan, Panels * ColumnsPerPanel);
 
+    /// <summary>The same frame, as set, with room for another number of load cases.</summary>
+    internal FrameSystem WithColumns(int columns)
+    {
+        FrameSystem copy = new(_plan, columns);
+        _position.CopyTo(copy._position, 0);
+        _member.CopyTo(copy._member, 0);
+        return copy;
+    }
+
     /// <summary>Sets a node's position, mm.</summary>
     public void SetNode(int node, Vec3 positionMm) => _position[node] = positionMm;
 
@@ -206,6 +215,47 @@ public sealed class FrameSystem
         }
     }
 
+    /// <summary>Sets all loads of one load case by node freedom (6·node + freedom).</summary>
+    internal void SetColumn(int column, Func<int, double> load)
+    {
+        for (int position = 0; position < _plan.Positions; position++)
+        {
+            for (int i = 0; i < BlockKernels.Freedoms; i++)
+            {
+                _load[Index(column, position) + (i * BlockKernels.Stride)] = load((6 * _plan.NodeAt[position]) + i);
+            }
+        }
+    }
+
+    /// <summary>The matrix diagonal of a freedom as last factorised (1 where no member acts on it); the node must not be fully held.</summary>
+    internal double Diagonal(int node, int freedom) => _diagonal[(_plan.Position[node] * BlockKernels.Freedoms) + freedom];
+
+    /// <summary>K·x: what holds the frame in a given motion, by node freedom. Overwrites the first load case.</summary>
+    internal double[] ForceToHold(double[] x)
+    {
+        ClearLoads();
+        Array.Clear(_solution);
+        for (int position = 0; position < _plan.Positions; position++)
+        {
+            for (int i = 0; i < BlockKernels.Freedoms; i++)
+            {
+                _solution[Index(0, position) + (i * BlockKernels.Stride)] = x[(6 * _plan.NodeAt[position]) + i];
+            }
+        }
+
+        Recover(1);
+        double[] force = new double[x.Length];
+        for (int position = 0; position < _plan.Positions; position++)
+        {
+            for (int i = 0; i < BlockKernels.Freedoms; i++)
+            {
+                force[(6 * _plan.NodeAt[position]) + i] = -_load[Index(0, position) + (i * BlockKernels.Stride)];
+            }
+        }
+
+        return force;
+    }
+
     /// <summary>Solves all load cases with the factor at hand.</summary>
     public void Solve()
     {
@@ -271,7 +321,8 @@ public sealed class FrameSystem
     }
 
     /// <summary>
-    /// Finds the wrench in every member from the node motions and checks each node's equilibrium with them.
+    /// Finds the wrench in every member from the node motions and checks each node's equilibrium with them. Uses up the
+    /// loads: what is left of them at each node is its imbalance.
     /// </summary>
     /// <returns>
     /// The largest imbalance of a free freedom over all load cases, as a share of the largest load component of its kind
