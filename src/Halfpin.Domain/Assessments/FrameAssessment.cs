@@ -1,0 +1,72 @@
+using System.Collections.Immutable;
+
+namespace Halfpin.Domain.Assessments;
+
+/// <summary>How the assessment of a frame ended.</summary>
+public enum FrameStatus
+{
+    /// <summary>All results are there.</summary>
+    Ok,
+
+    /// <summary>Something moves freely: no stiffness, motion or utilisation.</summary>
+    Mechanism,
+
+    /// <summary>The load takes the frame beyond what the model describes: stiffness only.</summary>
+    OutOfRange,
+
+    /// <summary>The frame cannot be analysed for another reason.</summary>
+    Invalid,
+}
+
+/// <summary>What the program found for one frame.</summary>
+public sealed record FrameAssessment
+{
+    public required string Id { get; init; }
+
+    public required string Name { get; init; }
+
+    public required FrameStatus Status { get; init; }
+
+    /// <summary>Why results are missing; null when none are.</summary>
+    public Diagnosis? Diagnosis { get; init; }
+
+    /// <summary>Directions in which loose clamps let the fragments move as intended.</summary>
+    public ImmutableArray<string> Freedoms { get; init; } = [];
+
+    public FrameStiffness? Stiffness { get; init; }
+
+    /// <summary>How far the least certain inputs move the stiffness.</summary>
+    public StiffnessBand? Band { get; init; }
+
+    public SiteStiffness? SiteStiffness { get; init; }
+
+    public BendingRose? BendingRose { get; init; }
+
+    /// <summary>Motion at the fracture under the chosen load.</summary>
+    public FractureMotion? Motion { get; init; }
+
+    /// <summary>Motion under the chosen load plus the published overshoot.</summary>
+    public FractureMotion? OverloadMotion { get; init; }
+
+    /// <summary>How near each part is to its limits under the chosen load.</summary>
+    public ImmutableArray<UtilisationEntry> Utilisation { get; init; } = [];
+
+    /// <summary>What reaches its limit first as an axial load grows over an open gap.</summary>
+    public FirstLimit? FirstLimit { get; init; }
+
+    /// <summary>Internal forces along every part under the chosen load.</summary>
+    public ImmutableArray<PartForces> InternalForces { get; init; } = [];
+
+    public ImmutableArray<Check> Checks { get; init; } = [];
+
+    public required Kit Kit { get; init; }
+}
+
+/// <summary>Why results are missing.</summary>
+/// <param name="Message">A plain sentence or more.</param>
+/// <param name="Parts">Ids of the parts concerned.</param>
+/// <param name="Try">What to try.</param>
+public sealed record Diagnosis(string Message, ImmutableArray<string> Parts, string Try);
+
+/// <summary>Counts of parts; rods and clamps include cross-links and theirs. Clamps that are off do not count.</summary>
+public sealed record Kit(int Pins, int Rods, int Clamps);

@@ -1,0 +1,63 @@
+using System.Collections.Immutable;
+using Halfpin.Domain.Frames;
+using Halfpin.Domain.Materials;
+using Halfpin.Domain.Modelling;
+using Halfpin.Domain.Validity;
+
+namespace Halfpin.Domain.Cases;
+
+/// <summary>A limb with its injury and the frames considered for it: the content of a case file.</summary>
+public sealed record Case
+{
+    /// <summary>The word that marks a case file.</summary>
+    public const string FormatName = "halfpin-case";
+
+    /// <summary>The version of the format this program writes and the newest it reads.</summary>
+    public const int CurrentFormatVersion = 1;
+
+    [Field("Marks the file as a Halfpin case; always halfpin-case.")]
+    public required string Format { get; init; }
+
+    [Field("Version of the case format.", Min = 1, Max = CurrentFormatVersion)]
+    public required int FormatVersion { get; init; }
+
+    [Field("A title for lists and reports. No patient's name.", Max = 200)]
+    public required string Title { get; init; }
+
+    [Field("The injured limb.")]
+    public required Limb Limb { get; init; }
+
+    [Field("The fractures, from proximal. This version analyses one.", Min = 1, Max = 1)]
+    public required ImmutableArray<Fracture> Fractures { get; init; }
+
+    [Field("Areas of open or endangered skin.", Max = 20)]
+    public ImmutableArray<Wound> Wounds { get; init; } = [];
+
+    [Field("Incisions that later surgery will need.", Max = 20)]
+    public ImmutableArray<PlannedIncision> PlannedIncisions { get; init; } = [];
+
+    [Field("What the frame is for.")]
+    public Purpose Purpose { get; init; } = Purpose.Temporary;
+
+    [Field("The load the surgeon chooses to look at. Halfpin never issues an allowed load.")]
+    public Loading Loading { get; init; } = new();
+
+    [Field("The frames to assess and compare.", Min = 1, Max = 200)]
+    public required ImmutableArray<Frame> Frames { get; init; }
+
+    [Field("Materials beyond the built-in ones, or in their place.", Max = 50)]
+    public ImmutableArray<Material> Materials { get; init; } = [];
+
+    [Field("Modelling assumptions that differ from the defaults.")]
+    public ModelOptions Model { get; init; } = new();
+}
+
+/// <summary>What a frame is for.</summary>
+public enum Purpose
+{
+    /// <summary>Holds the limb until definitive fixation.</summary>
+    Temporary,
+
+    /// <summary>Stays until the fracture has healed.</summary>
+    Definitive,
+}

@@ -1,0 +1,140 @@
+using System.Collections.Immutable;
+using Halfpin.Anatomy.Bones;
+using Halfpin.Domain.Cases;
+using Halfpin.Domain.Frames;
+using Halfpin.Domain.Modelling;
+using Halfpin.Mechanics.Condensation;
+using Halfpin.Mechanics.Geometry;
+using Halfpin.Mechanics.Members;
+using Halfpin.Mechanics.Solution;
+using Halfpin.Stability.Diagnosis;
+using Halfpin.Stability.Idealisation;
+
+namespace Halfpin.Stability.Analysis;
+
+/// <summary>How an analysis ended.</summary>
+public enum AnalysisStatus
+{
+    /// <summary>The frame holds the fracture, but for intended freedoms.</summary>
+    Ok,
+
+    /// <summary>Something moves freely that should not.</summary>
+    Mechanism,
+
+    /// <summary>The equations could not be solved to the accuracy that results need.</summary>
+    Inaccurate,
+}
+
+/// <summary>
+/// Analyses frames on one bone and fracture, from parts to site stiffness: placement, idealisation, solution and condensation.
+/// Keeps its plan and memory, so that variants of one construct follow each other without allocation.
+/// </summary>
+/// <remarks>
+/// The distal end is held in six freedoms and the proximal end carries unit wrenches (<c>potted</c>). Since frames between
+/// two bodies are statically determinate at the ends, <c>ball</c> follows from the same solution. Not thread-safe.
+/// </remarks>
+public sealed class FrameAnalyser
+{
+    /// <summary>
+    /// Largest share of a load that may be left unbalanced at a node. Rounding leaves 1e-9 in the stiffest frames tried;
+    /// results are wanted to 1e-6.
+    /// </summary>
+    public const double MaxImbalance = 1e-6;
+
+    // Makes forces and moments comparable: the size of a frame.
+    private const double LeverMm = 100;
+
+    private readonly FrameWriter _writer;
+    private FramePlan? _plan;
+    private FrameSystem? _system;
+    private SiteAnalysis? _site;
+    private bool[] _slidesHeld = [];
+
+    /// <summary>An analyser for a bone and its fracture.</summary>
+    public FrameAnalyser(BoneShape bone, Fracture fracture, ModelOptions model, MaterialTable materials)
+        : this(bone, fracture, model, materials, new BoneFlexibility(bone, TheoryOf(model)))
+    {
+    }
+
+    /// <summary>An analyser that shares a tabulated bone with others.</summary>
+    public FrameAnalyser(BoneShape bone, Fracture fracture, ModelOptions model, MaterialTable materials, BoneFlexibility flexibility)
+    {
+        Data = new(bone, fracture, model);
+        Materials = materials;
+        _writer = new(Data, flexibility, materials, TheoryOf(model));
+        SitePointMm = new(0, 0, -fracture.LevelMm);
+    }
+
+    /// <summary>Middle of the gap on the axis: where fracture motion is read.</summary>
+    public Vec3 SitePointMm { get; }
+
+    /// <summary>Outcome of the last analysis.</summary>
+    public AnalysisStatus Status { get; private set; }
+
+    /// <summary>Freedoms and free motions found in the last analysis.</summary>
+    public FreedomReport Freedoms { get; private set; } = FreedomReport.None;
+
+    /// <summary>Largest nodal imbalance of the last analysis, as a share of the load.</summary>
+    public double Imbalance { get; private set; }
+
+    /// <summary>Stiffnesses of the last analysis; meaningful when its status is Ok.</summary>
+    public SiteAnalysis Site => _site ?? throw new InvalidOperationException("Nothing has been analysed yet.");
+
+    internal FrameData Data { get; }
+
+    internal MaterialTable Materials { get; }
+
+    internal FrameWriter Writer => _writer;
+
+    internal FramePlan Plan => _plan ?? throw new InvalidOperationException("Nothing has been analysed yet.");
+
+    internal FrameSystem System => _system ?? throw new InvalidOperationException("Nothing has been analysed yet.");
+
+    /// <summary>Beam theory of a case's model.</summary>
+    public static BeamTheory TheoryOf(ModelOptions model) =>
+        model.Beam == BeamChoice.Timoshenko ? BeamTheory.Timoshenko : BeamTheory.EulerBernoulli;
+
+    /// <summary>Analyses a frame.</summary>
+    /// <param name="parts">Its parts, valid for the bone and fracture.</param>
+    /// <returns>The outcome; results stay in the analyser until the next call.</returns>
+    public AnalysisStatus Analyse(Parts parts)
+    {
+        Data.Set(parts);
+        if (_plan is null || !_plan.Fits(Data))
+        {
+            _plan = new(Data);
+            _system = new(_plan.Topology, SiteAnalysis.ColumnsFor(1));
+            _site = new(_system, FramePlan.LoadedNode, [_plan.Site]);
+            _slidesHeld = new bool[_plan.Clamps.Length];
+        }
+
+        Array.Clear(_slidesHeld);
+        Freedoms = FreedomReport.None;
+        _writer.Write(_plan, System, _slidesHeld);
+        if (!System.Factorise().IsStable && !HoldIntendedFreedoms())
+        {
+            return Status = AnalysisStatus.Mechanism;
+        }
+
+        Imbalance = Site.Run(System.Node(FramePlan.LoadedNode), [SitePointMm], LeverMm);
+        return Status = Imbalance <= MaxImbalance ? AnalysisStatus.Ok : AnalysisStatus.Inaccurate;
+    }
+
+    // A frame with free motions: when all are intended slides, hold each at one clamp and go on.
+    private bool HoldIntendedFreedoms()
+    {
+        Freedoms = FreedomAnalysis.Of(this);
+        if (Freedoms.IsMechanism)
+        {
+            return false;
+        }
+
+        foreach (int clamp in Freedoms.HeldClamps)
+        {
+            _slidesHeld[clamp] = true;
+        }
+
+        _writer.Write(Plan, System, _slidesHeld);
+        return System.Factorise().IsStable;
+    }
+}

@@ -1,0 +1,192 @@
+using System.Collections.Immutable;
+using Halfpin.Domain.Frames;
+using Halfpin.Mechanics.Diagnosis;
+using Halfpin.Mechanics.Geometry;
+using Halfpin.Mechanics.Solution;
+using Halfpin.Stability.Analysis;
+using Halfpin.Stability.Idealisation;
+
+namespace Halfpin.Stability.Diagnosis;
+
+/// <summary>
+/// Sorts the null space of a frame into intended slides of loose clamps and mechanisms.
+/// </summary>
+/// <remarks>
+/// The null vectors are combined so that as few as possible turn a loose clamp about its rod; those that turn none, slide
+/// at least one and move the fragments against each other are the intended slides. Everything else is a fault. Loads that
+/// do no work on an intended slide see the same frame whether it is held or free, so holding it is exact for them.
+/// </remarks>
+internal static class FreedomAnalysis
+{
+    // Null vectors come to about 1e-9; a motion below this share of its vector's size is none.
+    private const double Tolerance = 1e-5;
+
+    // Turns count as the slide they cause at this distance.
+    private const double LeverMm = 100;
+
+    public static FreedomReport Of(FrameAnalyser analyser)
+    {
+        ImmutableArray<FreeMotion> found = FreeMotionFinder.Find(analyser.System);
+        if (found.IsEmpty)
+        {
+            // A pivot was lost without a free motion: badly scaled rather than loose.
+            return new(
+                [new([], "The frame is so unevenly stiff that it cannot be told whether it holds.", "Look for a part with an absurd size or stiffness.")],
+                [], []);
+        }
+
+        Modes modes = new(analyser, found);
+        int turning = modes.Eliminate(0, modes.Turn);
+        int sliding = turning + modes.Eliminate(turning, modes.Slide);
+        ImmutableArray<LooseMotion>.Builder faults = ImmutableArray.CreateBuilder<LooseMotion>();
+        ImmutableArray<ImmutableArray<double>>.Builder freed = ImmutableArray.CreateBuilder<ImmutableArray<double>>();
+        ImmutableArray<int>.Builder held = ImmutableArray.CreateBuilder<int>();
+        MotionNarrator narrator = new(analyser);
+        for (int m = 0; m < modes.Count; m++)
+        {
+            bool intended = m >= turning && m < sliding && modes.MovesFragments(m);
+            if (intended)
+            {
+                freed.Add(modes.EndMotion(m));
+                held.Add(modes.PivotClamp(m));
+            }
+            else
+            {
+                faults.Add(narrator.Describe(modes.Motion(m), m < turning));
+            }
+        }
+
+        return new(narrator.Merge(faults), freed.ToImmutable(), held.ToImmutable());
+    }
+
+    /// <summary>Null vectors under combination, with the motions at loose clamps that tell them apart.</summary>
+    private sealed class Modes
+    {
+        private readonly FrameAnalyser _analyser;
+        private readonly int[] _looseMember;
+        private readonly double[][] _mode;
+        private readonly int[] _pivot;
+
+        public Modes(FrameAnalyser analyser, ImmutableArray<FreeMotion> found)
+        {
+            _analyser = analyser;
+            FramePlan plan = analyser.Plan;
+            _looseMember = [.. Enumerable.Range(0, plan.Members.Length).Where(m =>
+                plan.Members[m].Kind == MemberKind.Clamp && plan.Clamps[plan.Members[m].Part].State == ClampState.Loose)];
+            _mode = [.. found.Select(f => Flatten(f.Nodes))];
+            _pivot = new int[_mode.Length];
+            foreach (double[] mode in _mode)
+            {
+                Normalise(mode);
+            }
+        }
+
+        public int Count => _mode.Length;
+
+        public int PivotClamp(int m) => _analyser.Plan.Members[_looseMember[_pivot[m]]].Part;
+
+        public FreeMotion Motion(int m) => new([.. Enumerable.Range(0, _mode[m].Length / 6).Select(n => NodeMotion(m, n))]);
+
+        public double Slide(int m, int loose) => Across(m, loose).TranslationMm.Dot(RodAxis(loose));
+
+        public double Turn(int m, int loose) => LeverMm * Across(m, loose).RotationRad.Dot(RodAxis(loose));
+
+        // Row reduction over the modes from `first` on: gives each motion of a loose clamp to one mode alone.
+        public int Eliminate(int first, Func<int, int, double> measure)
+        {
+            int rank = 0;
+            for (int at = first; at < Count; at++, rank++)
+            {
+                (int mode, int loose, double size) = Largest(at, measure);
+                if (size < Tolerance)
+                {
+                    break;
+                }
+
+                (_mode[at], _mode[mode]) = (_mode[mode], _mode[at]);
+                _pivot[at] = loose;
+                double pivot = measure(at, loose);
+                for (int m = 0; m < Count; m++)
+                {
+                    if (m != at)
+                    {
+                        Subtract(m, at, measure(m, loose) / pivot);
+                    }
+                }
+            }
+
+            for (int m = 0; m < Count; m++)
+            {
+                Normalise(_mode[m]);
+            }
+
+            return rank;
+        }
+
+        public bool MovesFragments(int m)
+        {
+            Motion end = NodeMotion(m, FramePlan.LoadedNode);
+            return end.TranslationMm.Length + (LeverMm * end.RotationRad.Length) > Tolerance;
+        }
+
+        public ImmutableArray<double> EndMotion(int m)
+        {
+            Motion end = NodeMotion(m, FramePlan.LoadedNode);
+            double[] v =
+            [
+                end.TranslationMm.X, end.TranslationMm.Y, end.TranslationMm.Z,
+                LeverMm * end.RotationRad.X, LeverMm * end.RotationRad.Y, LeverMm * end.RotationRad.Z,
+            ];
+            double size = v.Max(Math.Abs);
+            return [.. v.Select(x => Math.Abs(x) < Tolerance * size ? 0 : x / size)];
+        }
+
+        private (int Mode, int Loose, double Size) Largest(int from, Func<int, int, double> measure)
+        {
+            (int Mode, int Loose, double Size) best = (from, 0, 0);
+            for (int m = from; m < Count; m++)
+            {
+                for (int l = 0; l < _looseMember.Length; l++)
+                {
+                    double size = Math.Abs(measure(m, l));
+                    best = size > best.Size ? (m, l, size) : best;
+                }
+            }
+
+            return best;
+        }
+
+        private Motion Across(int m, int loose) => Motion(m).Across(_analyser.System, _looseMember[loose]);
+
+        private Vec3 RodAxis(int loose) =>
+            _analyser.Data.PlacedRods[_analyser.Plan.Clamps[_analyser.Plan.Members[_looseMember[loose]].Part].Rod].Along;
+
+        private Motion NodeMotion(int m, int node)
+        {
+            ReadOnlySpan<double> v = _mode[m].AsSpan(6 * node, 6);
+            return new(new(v[0], v[1], v[2]), new(v[3], v[4], v[5]));
+        }
+
+        private void Subtract(int m, int other, double times)
+        {
+            for (int i = 0; i < _mode[m].Length; i++)
+            {
+                _mode[m][i] -= times * _mode[other][i];
+            }
+        }
+
+        private static void Normalise(double[] mode)
+        {
+            double size = mode.Select((v, i) => Math.Abs(v) * (i % 6 < 3 ? 1 : LeverMm)).Max();
+            for (int i = 0; i < mode.Length; i++)
+            {
+                mode[i] /= size;
+            }
+        }
+
+        private static double[] Flatten(ImmutableArray<Motion> nodes) => [.. nodes.SelectMany(n => new[]
+        {
+            n.TranslationMm.X, n.TranslationMm.Y, n.TranslationMm.Z, n.RotationRad.X, n.RotationRad.Y, n.RotationRad.Z,
+        })];
+    }
+}

@@ -1,0 +1,37 @@
+using System.Collections.Immutable;
+
+namespace Halfpin.Stability.Diagnosis;
+
+/// <summary>A part of a frame that can move by itself, and how.</summary>
+/// <param name="Parts">Ids of the parts concerned: those that move and the clamps that let them.</param>
+/// <param name="Message">What moves and why, in a plain sentence.</param>
+/// <param name="Try">What would hold it.</param>
+public sealed record LooseMotion(ImmutableArray<string> Parts, string Message, string Try);
+
+/// <summary>The free motions of a frame, sorted into intended ones and faults.</summary>
+/// <param name="Motions">Motions that should not be free; empty for a usable frame.</param>
+/// <param name="Freed">
+/// For each intended slide, its direction as the motion of the proximal end (mm and rad at 100 mm), in limb axes.
+/// </param>
+/// <param name="HeldClamps">A loose clamp for each intended slide, whose hold removes it.</param>
+public sealed record FreedomReport(
+    ImmutableArray<LooseMotion> Motions, ImmutableArray<ImmutableArray<double>> Freed, ImmutableArray<int> HeldClamps)
+{
+    /// <summary>A frame that is held in every way.</summary>
+    public static FreedomReport None { get; } = new([], [], []);
+
+    /// <summary>True when something moves that should not.</summary>
+    public bool IsMechanism => !Motions.IsEmpty;
+
+    /// <summary>True when a load component at the proximal end works on an intended slide.</summary>
+    /// <param name="component">0–5: forces along x, y, z and moments about them.</param>
+    public bool WorksOn(int component) => Freed.Any(f => Math.Abs(f[component]) > WorkShare);
+
+    /// <summary>Names of the load directions in which the frame gives way as intended.</summary>
+    public ImmutableArray<string> Names => [.. _names.Where((_, i) => WorksOn(i)).Distinct()];
+
+    // A load works on a slide when its component of the slide's unit motion is more than rounding and tiny misalignment.
+    private const double WorkShare = 1e-6;
+
+    private static readonly ImmutableArray<string> _names = ["shear", "shear", "axial", "mlBending", "apBending", "torsion"];
+}

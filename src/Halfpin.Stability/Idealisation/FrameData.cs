@@ -1,0 +1,144 @@
+using System.Collections.Immutable;
+using Halfpin.Anatomy.Bones;
+using Halfpin.Domain.Cases;
+using Halfpin.Domain.Frames;
+using Halfpin.Domain.Modelling;
+using Halfpin.Stability.Placement;
+
+namespace Halfpin.Stability.Idealisation;
+
+/// <summary>Which parts a clamp joins, by number, and how.</summary>
+/// <param name="Pin">Its pin, −1 for a rod-to-rod clamp.</param>
+/// <param name="OtherRod">The other rod, −1 for a pin clamp.</param>
+/// <param name="Rod">The rod along which it slides when loose.</param>
+/// <param name="State">Whether it grips.</param>
+/// <param name="IsSpring">False for a tight rigid clamp, which joins its members without a spring between.</param>
+internal readonly record struct ClampData(int Pin, int OtherRod, int Rod, ClampState State, bool IsSpring);
+
+/// <summary>
+/// The numbers of one variant of a frame, placed in space: filled again for each variant without allocation as long as the
+/// counts of parts stay.
+/// </summary>
+internal sealed class FrameData(BoneShape bone, Fracture fracture, ModelOptions model)
+{
+    private PlacedPin[] _placedPins = [];
+    private bool[] _fixedAtSurface = [];
+    private PlacedRod[] _placedRods = [];
+    private ClampData[] _clamps = [];
+    private PlacedClamp[] _placedClamps = [];
+
+    public BoneShape Bone { get; } = bone;
+
+    public ModelOptions Model { get; } = model;
+
+    public double FractureLevelMm { get; } = fracture.LevelMm;
+
+    public double ProximalFaceMm { get; } = fracture.LevelMm - (fracture.GapMm / 2);
+
+    public double DistalFaceMm { get; } = fracture.LevelMm + (fracture.GapMm / 2);
+
+    public ImmutableArray<Pin> Pins { get; private set; } = [];
+
+    public ImmutableArray<Rod> Rods { get; private set; } = [];
+
+    public ImmutableArray<Clamp> ClampParts { get; private set; } = [];
+
+    public ReadOnlySpan<PlacedPin> PlacedPins => _placedPins;
+
+    public ReadOnlySpan<bool> FixedAtSurface => _fixedAtSurface;
+
+    public ReadOnlySpan<PlacedRod> PlacedRods => _placedRods;
+
+    public ReadOnlySpan<ClampData> Clamps => _clamps;
+
+    public ReadOnlySpan<PlacedClamp> PlacedClamps => _placedClamps;
+
+    /// <summary>Level of a station of the bone's axis.</summary>
+    public double LevelMm(BoneStation station) => station.Kind switch
+    {
+        StationKind.ProximalEnd => 0,
+        StationKind.ProximalFace => ProximalFaceMm,
+        StationKind.DistalFace => DistalFaceMm,
+        StationKind.DistalEnd => Bone.LengthMm,
+        _ => Pins[station.Pin].LevelMm,
+    };
+
+    /// <summary>How a pin is held in the bone.</summary>
+    public PinFixity FixityOf(int pin) => Pins[pin].Fixity ?? Model.PinFixity;
+
+    /// <summary>How a clamp yields.</summary>
+    public ClampModel ModelOf(int clamp) => ClampParts[clamp].Model ?? Model.Clamp;
+
+    /// <summary>Takes over the parts of a variant. They must be valid: ids known, pins in the bone.</summary>
+    public void Set(Parts parts)
+    {
+        Pins = parts.Pins;
+        Rods = parts.Rods;
+        ClampParts = parts.Clamps;
+        Fit(ref _placedPins, Pins.Length);
+        Fit(ref _fixedAtSurface, Pins.Length);
+        Fit(ref _placedRods, Rods.Length);
+        Fit(ref _clamps, ClampParts.Length);
+        Fit(ref _placedClamps, ClampParts.Length);
+        for (int p = 0; p < Pins.Length; p++)
+        {
+            _placedPins[p] = PlacedPin.Place(Bone, Pins[p]);
+            _fixedAtSurface[p] = FixityOf(p) is FixedAtSurface;
+        }
+
+        for (int r = 0; r < Rods.Length; r++)
+        {
+            _placedRods[r] = PlacedRod.Place(Bone, Rods[r]);
+        }
+
+        for (int c = 0; c < ClampParts.Length; c++)
+        {
+            PlaceClamp(c);
+        }
+    }
+
+    private void PlaceClamp(int c)
+    {
+        Clamp clamp = ClampParts[c];
+        int pin = IndexOfPin(clamp.Pin), rod = IndexOfRod(clamp.Rod), other = IndexOfRod(clamp.OtherRod);
+        _clamps[c] = new(pin, other, rod, clamp.State, clamp.State == ClampState.Loose || ModelOf(c) is not RigidClamp);
+        PlacedRod r = _placedRods[rod];
+        _placedClamps[c] = pin >= 0
+            ? PlacedClamp.Between(_placedPins[pin].CrossingMm, _placedPins[pin].Outward, r.FromMm, r.Along)
+            : PlacedClamp.Between(_placedRods[other].FromMm, _placedRods[other].Along, r.FromMm, r.Along);
+    }
+
+    private int IndexOfPin(string? id)
+    {
+        for (int i = 0; id is not null && i < Pins.Length; i++)
+        {
+            if (Pins[i].Id == id)
+            {
+                return i;
+            }
+        }
+
+        return -1;
+    }
+
+    private int IndexOfRod(string? id)
+    {
+        for (int i = 0; id is not null && i < Rods.Length; i++)
+        {
+            if (Rods[i].Id == id)
+            {
+                return i;
+            }
+        }
+
+        return -1;
+    }
+
+    private static void Fit<T>(ref T[] array, int length)
+    {
+        if (array.Length != length)
+        {
+            array = new T[length];
+        }
+    }
+}

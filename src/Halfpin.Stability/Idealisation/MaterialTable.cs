@@ -1,0 +1,35 @@
+using System.Collections.Immutable;
+using Halfpin.Domain.Materials;
+using Halfpin.Mechanics.Members;
+
+namespace Halfpin.Stability.Idealisation;
+
+/// <summary>The materials a case may name: its own first, then the built-in ones.</summary>
+public sealed class MaterialTable(ImmutableArray<Material> own)
+{
+    private readonly Material[] _all = [.. own, .. BuiltInMaterials.All.Select(b => b.Material)];
+
+    /// <summary>A material by its id. The id must be known.</summary>
+    public Material this[string id]
+    {
+        get
+        {
+            foreach (Material m in _all)
+            {
+                if (m.Id == id)
+                {
+                    return m;
+                }
+            }
+
+            throw new ArgumentException($"No material {id}.", nameof(id));
+        }
+    }
+
+    /// <summary>E and G of a material.</summary>
+    public ElasticModuli ModuliOf(string id)
+    {
+        Material m = this[id];
+        return new(m.YoungsModulusMPa, m.EffectiveShearModulusMPa());
+    }
+}

@@ -1,0 +1,63 @@
+using Halfpin.Anatomy.Bones;
+using Halfpin.Domain.Frames;
+using Halfpin.Mechanics.Geometry;
+
+namespace Halfpin.Stability.Placement;
+
+/// <summary>
+/// A pin in space. Distances run along the pin from where its axis crosses the bone's axis, outwards positive; those of
+/// the far side are negative. Limb axes of a right limb: x anterior, y medial, z proximal, z = −level.
+/// </summary>
+/// <param name="CrossingMm">Where the pin's axis crosses the bone's axis.</param>
+/// <param name="Outward">Unit vector along the pin, away from the bone.</param>
+/// <param name="SurfaceMm">Distance to the bone's surface where the pin enters.</param>
+/// <param name="NearCanalMm">Distance to the inner face of the near cortex; 0 when there is no canal.</param>
+/// <param name="FarCanalMm">Distance to the inner face of the far cortex (negative); 0 when there is no canal.</param>
+/// <param name="FarSurfaceMm">Distance to the surface on the far side (negative), where the tip lies flush.</param>
+public readonly record struct PlacedPin(
+    Vec3 CrossingMm, Vec3 Outward, double SurfaceMm, double NearCanalMm, double FarCanalMm, double FarSurfaceMm)
+{
+    // The surface of a tilted pin lies at another level than its crossing; the outline changes little with level, so a few
+    // rounds settle it far below a micrometre.
+    private const int TiltRounds = 6;
+
+    /// <summary>A point of the pin's axis.</summary>
+    public Vec3 At(double distanceMm) => CrossingMm + (distanceMm * Outward);
+
+    /// <summary>Length of bone the pin crosses.</summary>
+    public double ChordMm => SurfaceMm - FarSurfaceMm;
+
+    /// <summary>The unit vector across the bone's axis at an azimuth.</summary>
+    public static Vec3 Radial(double azimuthDeg)
+    {
+        (double sin, double cos) = Math.SinCos(azimuthDeg * (Math.PI / 180));
+        return new(cos, sin, 0);
+    }
+
+    /// <summary>Places a pin in a bone.</summary>
+    public static PlacedPin Place(BoneShape bone, Pin pin)
+    {
+        double opposite = pin.AzimuthDeg > 0 ? pin.AzimuthDeg - 180 : pin.AzimuthDeg + 180;
+        (double sin, double cos) = Math.SinCos(pin.TiltDeg * (Math.PI / 180));
+        Vec3 outward = (cos * Radial(pin.AzimuthDeg)) + new Vec3(0, 0, sin);
+        return new(
+            new(0, 0, -pin.LevelMm),
+            outward,
+            Reach(bone, pin.LevelMm, pin.AzimuthDeg, sin, cos, outer: true),
+            Reach(bone, pin.LevelMm, pin.AzimuthDeg, sin, cos, outer: false),
+            -Reach(bone, pin.LevelMm, opposite, -sin, cos, outer: false),
+            -Reach(bone, pin.LevelMm, opposite, -sin, cos, outer: true));
+    }
+
+    private static double Reach(BoneShape bone, double levelMm, double azimuthDeg, double sin, double cos, bool outer)
+    {
+        double distance = 0;
+        for (int round = 0; round < (sin == 0 ? 1 : TiltRounds); round++)
+        {
+            double level = levelMm - (distance * sin);
+            distance = (outer ? bone.OuterRadiusMm(level, azimuthDeg) : bone.CanalRadiusMm(level, azimuthDeg)) / cos;
+        }
+
+        return distance;
+    }
+}
