@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
@@ -7,7 +6,7 @@ using Halfpin.Mechanics.Condensation;
 using Halfpin.Mechanics.Geometry;
 using Halfpin.Mechanics.Members;
 using Halfpin.Mechanics.Solution;
-using Halfpin.Stability.Diagnosis;
+using Halfpin.Stability.FreeMotions;
 using Halfpin.Stability.Idealisation;
 
 namespace Halfpin.Stability.Analysis;

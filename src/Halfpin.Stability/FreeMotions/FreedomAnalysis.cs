@@ -6,7 +6,7 @@ using Halfpin.Mechanics.Solution;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Idealisation;
 
-namespace Halfpin.Stability.Diagnosis;
+namespace Halfpin.Stability.FreeMotions;
 
 /// <summary>
 /// Sorts the null space of a frame into intended slides of loose clamps and mechanisms.
@@ -56,7 +56,7 @@ internal static class FreedomAnalysis
             }
         }
 
-        return new(narrator.Merge(faults), freed.ToImmutable(), held.ToImmutable());
+        return new(MotionNarrator.Merge(faults), freed.ToImmutable(), held.ToImmutable());
     }
 
     /// <summary>Null vectors under combination, with the motions at loose clamps that tell them apart.</summary>

@@ -6,7 +6,7 @@ using Halfpin.Mechanics.Solution;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Idealisation;
 
-namespace Halfpin.Stability.Diagnosis;
+namespace Halfpin.Stability.FreeMotions;
 
 /// <summary>Puts a free motion of a frame into words: which part moves, how, and which clamps let it.</summary>
 internal sealed class MotionNarrator(FrameAnalyser analyser)
@@ -43,7 +43,7 @@ internal sealed class MotionNarrator(FrameAnalyser analyser)
     }
 
     /// <summary>Joins sentences about the same parts, so that a free rod is named once and not in each of its freedoms.</summary>
-    public ImmutableArray<LooseMotion> Merge(IEnumerable<LooseMotion> motions)
+    public static ImmutableArray<LooseMotion> Merge(IEnumerable<LooseMotion> motions)
     {
         List<LooseMotion> merged = [];
         foreach (LooseMotion m in motions)

@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
 
-namespace Halfpin.Stability.Diagnosis;
+namespace Halfpin.Stability.FreeMotions;
 
 /// <summary>A part of a frame that can move by itself, and how.</summary>
 /// <param name="Parts">Ids of the parts concerned: those that move and the clamps that let them.</param>

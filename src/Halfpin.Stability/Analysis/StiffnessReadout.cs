@@ -1,0 +1,101 @@
+using System.Collections.Immutable;
+using Halfpin.Domain.Assessments;
+using Halfpin.Mechanics.Condensation;
+using Halfpin.Stability.FreeMotions;
+
+namespace Halfpin.Stability.Analysis;
+
+/// <summary>
+/// Reads the stiffnesses of a solved frame: load component divided by its conjugate motion, the other loads zero and the
+/// other motions free, so 1/|C_ii|. Loads that work on an intended freedom read 0.
+/// </summary>
+public static class StiffnessReadout
+{
+    private const double NmPerDeg = Math.PI / 180 / 1000;
+    private const int Z = 2, Rx = 3, Ry = 4, Rz = 5;
+    private const int RoseStepDeg = 5;
+
+    private static readonly ImmutableArray<string> _order = ["x", "y", "z", "rx", "ry", "rz"];
+
+    /// <summary>All stiffnesses of the analyser's last frame.</summary>
+    public static FrameStiffness Read(FrameAnalyser analyser)
+    {
+        // Between two bodies, ball ends carry exactly the internal forces of potted ones: the lateral reactions vanish and
+        // the ends' relative rotation and approach along the axis are unchanged by the rigid turn that differs.
+        FourStiffnesses ends = Four(analyser.Site.EndCompliance, analyser.Freedoms);
+        return new()
+        {
+            AtFracture = AtFracture(analyser),
+            AtLoad = new(ends, ends, new(Guided(analyser.Site.EndCompliance, analyser.Freedoms))),
+        };
+    }
+
+    /// <summary>Stiffness at the fracture of the analyser's last frame.</summary>
+    public static FourStiffnesses AtFracture(FrameAnalyser analyser) => Four(analyser.Site.EndToSite[0], analyser.Freedoms);
+
+    /// <summary>
+    /// K_site of the analyser's last frame, or null when an intended freedom makes it singular: its inverse then exists
+    /// only with the freedom held.
+    /// </summary>
+    public static SiteStiffness? ReadSite(FrameAnalyser analyser) => analyser.Freedoms.Freed.IsEmpty
+        ? new(_order, [.. Enumerable.Range(0, 6).Select(i => (ImmutableArray<double>)[.. Enumerable.Range(0, 6).Select(j => analyser.Site.SiteStiffness[i, j])])])
+        : null;
+
+    /// <summary>
+    /// Bending stiffness at the fracture by direction: 1/nᵀCn with C the symmetric bending block of T_end and
+    /// n = (−sin φ, cos φ). Null when a freedom lets the frame bend.
+    /// </summary>
+    public static BendingRose? ReadRose(FrameAnalyser analyser)
+    {
+        if (analyser.Freedoms.WorksOn(Rx) || analyser.Freedoms.WorksOn(Ry))
+        {
+            return null;
+        }
+
+        SquareMatrix t = analyser.Site.EndToSite[0];
+        double xx = t[Rx, Rx], yy = t[Ry, Ry], xy = (t[Rx, Ry] + t[Ry, Rx]) / 2;
+        double weakRad = Math.Atan2(-xy, (yy - xx) / 2) / 2;
+        double Along(double rad)
+        {
+            (double s, double c) = Math.SinCos(rad);
+            return NmPerDeg / Math.Abs((xx * s * s) - (2 * xy * s * c) + (yy * c * c));
+        }
+
+        double weakDeg = weakRad * 180 / Math.PI;
+        return new(
+            weakDeg <= -90 ? weakDeg + 180 : weakDeg,
+            Along(weakRad),
+            Along(weakRad + (Math.PI / 2)),
+            [.. Enumerable.Range(0, 180 / RoseStepDeg).Select(i => Along(i * RoseStepDeg * Math.PI / 180))]);
+    }
+
+    private static FourStiffnesses Four(SquareMatrix compliance, FreedomReport freedoms) => new(
+        Stiffness(compliance, freedoms, Z),
+        Stiffness(compliance, freedoms, Ry) * NmPerDeg,
+        Stiffness(compliance, freedoms, Rx) * NmPerDeg,
+        Stiffness(compliance, freedoms, Rz) * NmPerDeg);
+
+    private static double Stiffness(SquareMatrix compliance, FreedomReport freedoms, int component) =>
+        freedoms.WorksOn(component) ? 0 : 1 / Math.Abs(compliance[component, component]);
+
+    // Axial stiffness with the three rotations of the ends held: the zz entry of the inverse of the compliance in z and the
+    // rotations.
+    private static double Guided(SquareMatrix compliance, FreedomReport freedoms)
+    {
+        if (freedoms.WorksOn(Z))
+        {
+            return 0;
+        }
+
+        SquareMatrix block = new(4), stiffness = new(4);
+        for (int i = 0; i < 4; i++)
+        {
+            for (int j = 0; j < 4; j++)
+            {
+                block[i, j] = compliance[Z + i, Z + j];
+            }
+        }
+
+        return block.TryInvertInto(stiffness) ? stiffness[0, 0] : double.NaN;
+    }
+}

@@ -1,0 +1,132 @@
+using System.Collections.Immutable;
+using Halfpin.Anatomy.Bones;
+using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
+using Halfpin.Domain.Frames;
+using Halfpin.Domain.Modelling;
+using Halfpin.Stability.Analysis;
+using Halfpin.Stability.Checks;
+using Halfpin.Stability.Comparison;
+using Halfpin.Stability.Demand;
+using Halfpin.Stability.Idealisation;
+using Halfpin.Stability.Movement;
+
+namespace Halfpin.Stability;
+
+/// <summary>Assesses the frames of a valid case: from parts to stiffness, motion, demand, checks and words.</summary>
+public sealed class Assessor
+{
+    private readonly Case _case;
+    private readonly BoneShape _bone;
+    private readonly Fracture _fracture;
+    private readonly MaterialTable _materials;
+    private readonly BoneFlexibility _flexibility;
+
+    /// <summary>An assessor for a valid case.</summary>
+    public Assessor(Case value)
+    {
+        _case = value;
+        _bone = BoneShape.For(value.Limb);
+        _fracture = value.Fractures[0];
+        _materials = new(value.Materials);
+        _flexibility = new(_bone, FrameAnalyser.TheoryOf(value.Model));
+    }
+
+    /// <summary>Assesses frames of the case.</summary>
+    /// <param name="frameId">One frame's id, or null for all.</param>
+    /// <param name="program">The program's stamp.</param>
+    /// <param name="caseSha256">Hash of the case file.</param>
+    public Assessment Assess(string? frameId, ProgramStamp program, string caseSha256)
+    {
+        ImmutableArray<FrameAssessment> frames = [.. _case.Frames.Where(f => frameId is null || f.Id == frameId).Select(AssessFrame)];
+        return new()
+        {
+            Program = program,
+            CaseSha256 = caseSha256,
+            CaseTitle = _case.Title,
+            SafetyNote = Safety.Note,
+            Frames = frames,
+            Comparison = FrameComparison.Sentences(_case, frames),
+            Assumptions = Assumptions.Of(_case),
+            Warnings = Warnings(),
+        };
+    }
+
+    /// <summary>The parts of a frame, its construct laid out about the fracture.</summary>
+    public Parts PartsOf(Frame frame) => frame.Parts ?? ConstructBuilder.Build(
+        frame.Construct!, _fracture.LevelMm - (_fracture.GapMm / 2), _fracture.LevelMm + (_fracture.GapMm / 2));
+
+    private FrameAssessment AssessFrame(Frame frame)
+    {
+        Parts parts = PartsOf(frame);
+        FrameAnalyser analyser = new(_bone, _fracture, _case.Model, _materials, _flexibility);
+        AnalysisStatus status = analyser.Analyse(parts);
+        FrameAssessment bare = new() { Id = frame.Id, Name = frame.DisplayName, Status = FrameStatus.Ok, Kit = KitOf(parts) };
+        return status switch
+        {
+            AnalysisStatus.Mechanism => bare with
+            {
+                Status = FrameStatus.Mechanism,
+                Diagnosis = new(
+                    string.Join(" ", analyser.Freedoms.Motions.Select(m => m.Message)),
+                    [.. analyser.Freedoms.Motions.SelectMany(m => m.Parts).Distinct()],
+                    string.Join(" ", analyser.Freedoms.Motions.Select(m => m.Try).Distinct())),
+            },
+            AnalysisStatus.Inaccurate => bare with
+            {
+                Status = FrameStatus.Invalid,
+                Diagnosis = new(
+                    "The parts are so unevenly stiff that the equations cannot be solved to the accuracy results need.",
+                    [], "Look for a part with an absurd size or stiffness."),
+            },
+            _ => Complete(bare, parts, analyser),
+        };
+    }
+
+    private FrameAssessment Complete(FrameAssessment bare, Parts parts, FrameAnalyser analyser)
+    {
+        FrameAssessment stiff = bare with
+        {
+            Freedoms = analyser.Freedoms.Names,
+            Stiffness = StiffnessReadout.Read(analyser),
+            SiteStiffness = StiffnessReadout.ReadSite(analyser),
+            BendingRose = StiffnessReadout.ReadRose(analyser),
+            Band = new BandAnalysis(_bone, _fracture, _case.Model, _materials, _flexibility).Of(parts),
+        };
+        LoadedFrame loaded = new(analyser, new(analyser, _bone, _fracture), new(analyser));
+        EndLoad chosen = EndLoad.Of(_case.Loading), overload = OverloadCase.Of(_case);
+        if (loaded.ReasonToWithhold(chosen) is Diagnosis reason)
+        {
+            FrameAssessment withheld = stiff with { Status = FrameStatus.OutOfRange, Diagnosis = reason, FirstLimit = loaded.FirstLimit() };
+            return withheld with { Checks = ChecksOf(new(_case, withheld, [], [], null, analyser.Data)) };
+        }
+
+        ImmutableArray<DemandItem> demand = [.. loaded.Demand.Under(chosen)];
+        bool beyond = loaded.ReasonToWithhold(overload) is not null;
+        EndLoad fullWeight = EndLoad.Compression(_case.Limb.PatientMassKg * Loading.NewtonPerKg);
+        FrameAssessment complete = stiff with
+        {
+            Motion = loaded.Motion.Under(chosen),
+            OverloadMotion = beyond ? null : loaded.Motion.Under(overload),
+            Utilisation = DemandWords.Entries(demand.AsSpan(), analyser.Data),
+            FirstLimit = loaded.FirstLimit(),
+            InternalForces = new InternalForces(analyser, loaded.Demand, chosen).All(),
+        };
+        return complete with
+        {
+            Checks = ChecksOf(new(
+                _case, complete, demand, beyond ? [] : [.. loaded.Demand.Under(overload)],
+                analyser.Freedoms.WorksOn(2) ? null : loaded.Demand.FirstUnder(fullWeight), analyser.Data)),
+        };
+    }
+
+    private static ImmutableArray<Check> ChecksOf(CheckInput input) =>
+        [.. new[] { ConstructChecks.Of(input), LimitChecks.Of(input), MovementChecks.Of(input) }.SelectMany(c => c).OrderByDescending(c => c.Verdict)];
+
+    private static Kit KitOf(Parts parts) =>
+        new(parts.Pins.Length, parts.Rods.Length, parts.Clamps.Count(c => c.State != ClampState.Off));
+
+    private ImmutableArray<string> Warnings() =>
+        [.. _case.Frames.Where(f => f.Construct is { Placement: PinPlacement.FarFar, NearMm: not null })
+            .Select(f => $"Frame {f.Id}: far-far placement sets the inner pin midway to the outer one; nearMm is not used.")];
+}

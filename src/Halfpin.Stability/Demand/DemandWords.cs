@@ -1,0 +1,54 @@
+using System.Collections.Immutable;
+using Halfpin.Domain.Assessments;
+using Halfpin.Stability.Idealisation;
+
+namespace Halfpin.Stability.Demand;
+
+/// <summary>Puts demand items into the words of an assessment.</summary>
+internal static class DemandWords
+{
+    public static string Check(Limit limit) => limit switch
+    {
+        Limit.PinYield or Limit.RodYield => "yield",
+        Limit.PinFatigue => "fatigue",
+        Limit.ClampSlipAboutPin => "slip about pin",
+        Limit.ClampSlipAboutRod => "slip about rod",
+        Limit.ClampPivot => "pivot",
+        Limit.ClampSlide => "slide",
+        _ => "bearing",
+    };
+
+    public static string Part(DemandItem item, FrameData data) => item.Limit switch
+    {
+        Limit.RodYield => data.Rods[item.Part].Id,
+        Limit.ClampSlipAboutPin or Limit.ClampSlipAboutRod or Limit.ClampPivot or Limit.ClampSlide => data.ClampParts[item.Part].Id,
+        _ => data.Pins[item.Part].Id,
+    };
+
+    // A clamp's place is named by the part it holds: the clamp itself is the part that gives way.
+    public static string Place(DemandItem item, FrameData data) => item.Place switch
+    {
+        DemandPlace.BoneSurface => "bone surface",
+        DemandPlace.InBone => "within the bone",
+        DemandPlace.ThreadEnd => "end of thread",
+        DemandPlace.NearCortex => "near cortex",
+        DemandPlace.FarCortex => "far cortex",
+        _ => item.Limit is Limit.PinYield or Limit.PinFatigue or Limit.RodYield
+            ? $"clamp {data.ClampParts[item.Clamp].Id}"
+            : $"on {data.ClampParts[item.Clamp].Pin ?? data.ClampParts[item.Clamp].OtherRod} and {data.ClampParts[item.Clamp].Rod}",
+    };
+
+    public static UtilisationEntry Entry(DemandItem item, FrameData data) =>
+        new(Part(item, data), Check(item.Limit), Place(item, data), item.Value);
+
+    public static ImmutableArray<UtilisationEntry> Entries(ReadOnlySpan<DemandItem> items, FrameData data)
+    {
+        List<UtilisationEntry> entries = [];
+        foreach (DemandItem item in items)
+        {
+            entries.Add(Entry(item, data));
+        }
+
+        return [.. entries.OrderByDescending(e => e.Value)];
+    }
+}

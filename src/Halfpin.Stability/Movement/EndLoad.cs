@@ -1,0 +1,27 @@
+using Halfpin.Domain.Cases;
+
+namespace Halfpin.Stability.Movement;
+
+/// <summary>The wrench on the proximal end in limb axes, N and N·mm.</summary>
+/// <param name="Fx">Force, anterior.</param>
+/// <param name="Fy">Force, medial.</param>
+/// <param name="Fz">Force, proximal: compression is negative.</param>
+/// <param name="Mx">Moment about x: bends in the frontal plane.</param>
+/// <param name="My">Moment about y: bends in the sagittal plane.</param>
+/// <param name="Mz">Moment about z: torsion.</param>
+public readonly record struct EndLoad(double Fx, double Fy, double Fz, double Mx, double My, double Mz)
+{
+    /// <summary>A compression along the axis.</summary>
+    public static EndLoad Compression(double loadN) => new(0, 0, -loadN, 0, 0, 0);
+
+    /// <summary>A case's loading.</summary>
+    public static EndLoad Of(Loading loading) => new(
+        0, 0, -loading.AllowedKg * Loading.NewtonPerKg,
+        loading.MlBendingNm * 1000, loading.ApBendingNm * 1000, loading.TorsionNm * 1000);
+
+    /// <summary>The same with more compression.</summary>
+    public EndLoad WithMoreCompression(double loadN) => this with { Fz = Fz - loadN };
+
+    /// <summary>A component, 0–5.</summary>
+    public double this[int i] => i switch { 0 => Fx, 1 => Fy, 2 => Fz, 3 => Mx, 4 => My, _ => Mz };
+}

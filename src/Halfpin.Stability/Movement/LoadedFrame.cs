@@ -1,0 +1,69 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
+using Halfpin.Stability.Analysis;
+using Halfpin.Stability.Demand;
+
+namespace Halfpin.Stability.Movement;
+
+/// <summary>A solved frame under loads, with the bounds within which its linear open-gap answer holds.</summary>
+internal sealed class LoadedFrame(FrameAnalyser analyser, MotionReadout motion, DemandAnalysis demand)
+{
+    private const int Axial = 2;
+
+    public MotionReadout Motion { get; } = motion;
+
+    public DemandAnalysis Demand { get; } = demand;
+
+    /// <summary>Why motion and demand must not be shown for a load; null when they may.</summary>
+    public Diagnosis? ReasonToWithhold(EndLoad load)
+    {
+        if (Enumerable.Range(0, 6).Any(i => load[i] != 0 && analyser.Freedoms.WorksOn(i)))
+        {
+            ImmutableArray<string> clamps = [.. analyser.Freedoms.HeldClamps.Select(c => analyser.Data.ClampParts[c].Id)];
+            return new(
+                $"The load acts along an intended freedom ({string.Join(", ", analyser.Freedoms.Names)}): the fragments slide until the bone ends bear, which an open-gap model does not describe.",
+                clamps, "Look at the stiffness only, or assess the frame with its clamps tight.");
+        }
+
+        double rotation = Motion.LargestRotationDeg(load);
+        if (rotation >= MotionReadout.MaxRotationDeg)
+        {
+            return new(
+                $"Under this load a part would rotate {Text(rotation)}°; beyond {Text(MotionReadout.MaxRotationDeg)}° small-displacement results do not hold.",
+                [], "Lower the load or stiffen the frame.");
+        }
+
+        double closed = Motion.ClosedShare(load);
+        return closed < 1 ? null : new(
+            double.IsInfinity(closed)
+                ? "The bone ends touch at once: there is no gap. An open-gap model does not describe what follows."
+                : $"The bone ends touch at {Text(100 / closed)} % of this load. From there bone shares the load, which an open-gap model does not describe.",
+            [], "Lower the load, or set contact to false for a fracture whose ends cannot bear.");
+    }
+
+    /// <summary>What comes first as an axial load grows: a part's limit or the touch of the bone ends; null when the model gives out before.</summary>
+    public FirstLimit? FirstLimit()
+    {
+        if (analyser.Freedoms.WorksOn(Axial))
+        {
+            return null;
+        }
+
+        EndLoad unit = EndLoad.Compression(1);
+        DemandItem first = Demand.FirstUnder(unit);
+        double limitN = 1 / first.Value, touchN = 1 / Motion.ClosedShare(unit);
+        double validN = MotionReadout.MaxRotationDeg / Motion.LargestRotationDeg(unit);
+        if (Math.Min(limitN, touchN) > validN)
+        {
+            return null;
+        }
+
+        return touchN < limitN
+            ? new("fracture", "touch", "bone ends", touchN, touchN / Loading.NewtonPerKg)
+            : new(DemandWords.Part(first, analyser.Data), DemandWords.Check(first.Limit), DemandWords.Place(first, analyser.Data), limitN, limitN / Loading.NewtonPerKg);
+    }
+
+    private static string Text(double value) => value.ToString("0.#", CultureInfo.InvariantCulture);
+}
