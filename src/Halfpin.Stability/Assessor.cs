@@ -3,7 +3,6 @@ using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
-using Halfpin.Domain.Modelling;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Checks;
 using Halfpin.Stability.Comparison;

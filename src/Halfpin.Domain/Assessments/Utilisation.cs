@@ -10,12 +10,22 @@ namespace Halfpin.Domain.Assessments;
 public sealed record UtilisationEntry(string Part, string Check, string Place, double Value);
 
 /// <summary>What reaches its limit first.</summary>
-/// <param name="Part">Id of the part.</param>
-/// <param name="Check">Which limit.</param>
+/// <param name="Part">Id of the part; fracture or frame when it is no part's limit.</param>
+/// <param name="Check">Which limit; see <see cref="FirstLimits"/> for those that are no part's.</param>
 /// <param name="Place">Where.</param>
 /// <param name="LoadN">Axial load at which it does.</param>
 /// <param name="LoadKg">The same as a reading on a scale.</param>
 public sealed record FirstLimit(string Part, string Check, string Place, double LoadN, double LoadKg);
+
+/// <summary>Ends of the open-gap answer that are no part's limit.</summary>
+public static class FirstLimits
+{
+    /// <summary>The bone ends touch: from there bone shares the load.</summary>
+    public const string Touch = "touch";
+
+    /// <summary>Small-displacement results end.</summary>
+    public const string Range = "range";
+}
 
 /// <summary>Internal forces along a part.</summary>
 /// <param name="Part">Id of the part; bone fragments are fragment1 and fragment2.</param>

@@ -39,9 +39,8 @@ internal static class LimitChecks
         DemandItem over = input.Overload.Where(d => rule.Limits.Contains(d.Limit)).DefaultIfEmpty().MaxBy(d => d.Value);
         string message = $"Most used {rule.What}: {Name(worst, input)} at {Percent(worst)} of its limit under the chosen load"
             + (input.Overload.IsEmpty ? "." : $", {Percent(over)} if the patient puts on {CheckInput.Text(input.OverloadN / Loading.NewtonPerKg, "0")} kg.");
-        bool repeated = rule.Limits[0] == Limit.PinFatigue;
         Verdict verdict = worst.Value >= 1 ? Verdict.Fail
-            : worst.Value >= LittleRoom || (!repeated && over.Value >= 1) ? Verdict.Caution
+            : worst.Value >= LittleRoom || over.Value >= 1 ? Verdict.Caution
             : Verdict.Pass;
         return new(rule.Id, verdict, message, verdict == Verdict.Pass ? "" : rule.Cure, rule.Source, rule.Tag);
     }

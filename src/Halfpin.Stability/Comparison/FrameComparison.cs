@@ -114,9 +114,12 @@ public static class FrameComparison
     private static string Freed(FrameAssessment frame) =>
         $"{frame.Name} is free by intention in {Join(frame.Freedoms)}: stiffness against loads that work on it reads 0.";
 
-    private static string Limit(FirstLimit f) => f.Check == "touch"
-        ? Text($"the bone ends touch at {f.LoadN:0} N ({f.LoadKg:0} kg).")
-        : Text($"{f.Part} reaches its limit ({f.Check}, {f.Place}) at {f.LoadN:0} N ({f.LoadKg:0} kg) over an open gap.");
+    private static string Limit(FirstLimit f) => f.Check switch
+    {
+        FirstLimits.Touch => Text($"the bone ends touch at {f.LoadN:0} N ({f.LoadKg:0} kg)."),
+        FirstLimits.Range => Text($"the model's range ends at {f.LoadN:0} N ({f.LoadKg:0} kg), where {f.Place}, before any part reaches its limit."),
+        _ => Text($"{f.Part} reaches its limit ({f.Check}, {f.Place}) at {f.LoadN:0} N ({f.LoadKg:0} kg) over an open gap."),
+    };
 
     private static string Parts(Kit kit) => $"{kit.Pins} pins, {kit.Rods} {(kit.Rods == 1 ? "rod" : "rods")}, {kit.Clamps} clamps";
 

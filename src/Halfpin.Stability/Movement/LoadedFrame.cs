@@ -43,7 +43,10 @@ internal sealed class LoadedFrame(FrameAnalyser analyser, MotionReadout motion, 
             [], "Lower the load, or set contact to false for a fracture whose ends cannot bear.");
     }
 
-    /// <summary>What comes first as an axial load grows: a part's limit or the touch of the bone ends; null when the model gives out before.</summary>
+    /// <summary>
+    /// What comes first as an axial load grows: a part's limit, the touch of the bone ends, or the end of the range of small
+    /// displacements. Null when the load acts along an intended freedom.
+    /// </summary>
     public FirstLimit? FirstLimit()
     {
         if (analyser.Freedoms.WorksOn(Axial))
@@ -54,15 +57,13 @@ internal sealed class LoadedFrame(FrameAnalyser analyser, MotionReadout motion, 
         EndLoad unit = EndLoad.Compression(1);
         DemandItem first = Demand.FirstUnder(unit);
         double limitN = 1 / first.Value, touchN = 1 / Motion.ClosedShare(unit);
-        double validN = MotionReadout.MaxRotationDeg / Motion.LargestRotationDeg(unit);
-        if (Math.Min(limitN, touchN) > validN)
-        {
-            return null;
-        }
-
-        return touchN < limitN
-            ? new("fracture", "touch", "bone ends", touchN, touchN / Loading.NewtonPerKg)
-            : new(DemandWords.Part(first, analyser.Data), DemandWords.Check(first.Limit), DemandWords.Place(first, analyser.Data), limitN, limitN / Loading.NewtonPerKg);
+        double rangeN = MotionReadout.MaxRotationDeg / Motion.LargestRotationDeg(unit);
+        double least = Math.Min(limitN, Math.Min(touchN, rangeN));
+        return least == touchN
+            ? new("fracture", FirstLimits.Touch, "bone ends", touchN, touchN / Loading.NewtonPerKg)
+            : least == rangeN
+                ? new("frame", FirstLimits.Range, $"a part turns {Text(MotionReadout.MaxRotationDeg)}°", rangeN, rangeN / Loading.NewtonPerKg)
+                : new(DemandWords.Part(first, analyser.Data), DemandWords.Check(first.Limit), DemandWords.Place(first, analyser.Data), limitN, limitN / Loading.NewtonPerKg);
     }
 
     private static string Text(double value) => value.ToString("0.#", CultureInfo.InvariantCulture);

@@ -1,0 +1,200 @@
+using System.Globalization;
+using Halfpin.Anatomy.Bones;
+using Halfpin.Domain.Cases;
+using Halfpin.Domain.Frames;
+using Halfpin.Domain.Validity;
+using Halfpin.Mechanics.Geometry;
+
+namespace Halfpin.Stability.Placement;
+
+/// <summary>
+/// What must hold between the parts of a frame in space, before it can be analysed: pins in bone and clear of the fracture and
+/// of each other, clamps within reach. These are bounds of the possible, not of good practice.
+/// </summary>
+public static class PlacementRules
+{
+    /// <summary>Farthest that the axes of a clamp's two members may pass each other.</summary>
+    public const double MaxClampReachMm = 40;
+
+    // Two clamps of a rod or pin nearer than this would be one.
+    private const double MinClampSpacingMm = 5;
+
+    /// <summary>All faults of placement of a case's frames. Numbers that are NaN are passed over.</summary>
+    public static IEnumerable<Fault> Check(Case value)
+    {
+        if (value.Fractures.IsEmpty || double.IsNaN(value.Limb.LengthMm))
+        {
+            return [];
+        }
+
+        BoneShape bone = BoneShape.For(value.Limb);
+        Fracture fracture = value.Fractures[0];
+        return value.Frames.SelectMany((frame, i) => (frame.Construct, frame.Parts) switch
+        {
+            (Construct c, null) => Of(bone, fracture, ConstructBuilder.Build(c, fracture.LevelMm - (fracture.GapMm / 2), fracture.LevelMm + (fracture.GapMm / 2)), _ => $"/frames/{i}/construct"),
+            (null, Parts p) => Of(bone, fracture, p, part => $"/frames/{i}/parts/{part}"),
+            _ => [],
+        });
+    }
+
+    private static IEnumerable<Fault> Of(BoneShape bone, Fracture fracture, Parts parts, Func<string, string> pointer)
+    {
+        PlacedPin[] pins = [.. parts.Pins.Select(p => PlacedPin.Place(bone, p))];
+        Dictionary<string, PlacedRod> rods = parts.Rods.DistinctBy(r => r.Id).ToDictionary(r => r.Id, r => PlacedRod.Place(bone, r));
+        return parts.Pins.SelectMany((p, i) => AgainstFracture(fracture, p, pins[i], pointer($"pins/{i}/levelMm")))
+            .Concat(Collisions(parts, pins, pointer))
+            .Concat(Rods(parts, rods, pointer))
+            .Concat(Clamps(parts, pins, rods, pointer));
+    }
+
+    // Where the pin's chord lies against the fracture: the plane's height at its two ends, half the gap and half the pin.
+    private static IEnumerable<Fault> AgainstFracture(Fracture fracture, Pin pin, PlacedPin placed, string at)
+    {
+        double slope = Math.Tan(fracture.TiltDeg * Math.PI / 180);
+        Vec3 down = PlacedPin.Radial(fracture.TiltAzimuthDeg);
+        double Height(double distance)
+        {
+            Vec3 p = placed.At(distance);
+            return -p.Z - (fracture.LevelMm + (slope * p.Dot(down)));
+        }
+
+        double clear = (fracture.GapMm / 2) + (pin.DiameterMm / 2);
+        double a = Height(placed.SurfaceMm), b = Height(placed.FarSurfaceMm);
+        if (Math.Min(Math.Abs(a), Math.Abs(b)) < clear || a * b < 0)
+        {
+            yield return new(at, FaultCodes.ThroughFracture, $"Pin {pin.Id} runs through the fracture.", $"At least {Text(clear)} mm clear of its middle along the whole pin.", "Move the pin away from the fracture.");
+        }
+    }
+
+    private static IEnumerable<Fault> Collisions(Parts parts, PlacedPin[] pins, Func<string, string> pointer)
+    {
+        for (int i = 0; i < pins.Length; i++)
+        {
+            for (int j = i + 1; j < pins.Length; j++)
+            {
+                double touch = (parts.Pins[i].DiameterMm + parts.Pins[j].DiameterMm) / 2;
+                double distance = DistanceInBone(pins[i], pins[j]);
+                if (distance < touch)
+                {
+                    yield return new(pointer($"pins/{j}/levelMm"), FaultCodes.Collision, $"Pins {parts.Pins[i].Id} and {parts.Pins[j].Id} meet in the bone: their axes pass at {Text(distance)} mm.", $"At least {Text(touch)} mm.", "Move one of them along the bone; in a V, shift the second plane.");
+                }
+            }
+        }
+    }
+
+    private static double DistanceInBone(PlacedPin a, PlacedPin b)
+    {
+        // Segments, not lines: nearest points clamped to what lies in bone, once each way.
+        PlacedClamp lines = PlacedClamp.Between(a.CrossingMm, a.Outward, b.CrossingMm, b.Outward);
+        double s = double.IsNaN(lines.AlongMemberMm) ? 0 : Math.Clamp(lines.AlongMemberMm, a.FarSurfaceMm, a.SurfaceMm);
+        double t = Math.Clamp((a.At(s) - b.CrossingMm).Dot(b.Outward), b.FarSurfaceMm, b.SurfaceMm);
+        s = Math.Clamp((b.At(t) - a.CrossingMm).Dot(a.Outward), a.FarSurfaceMm, a.SurfaceMm);
+        return (a.At(s) - b.At(t)).Length;
+    }
+
+    private static IEnumerable<Fault> Rods(Parts parts, Dictionary<string, PlacedRod> rods, Func<string, string> pointer)
+    {
+        for (int i = 0; i < parts.Rods.Length; i++)
+        {
+            PlacedRod placed = rods[parts.Rods[i].Id];
+            if (placed.SpanMm < 10)
+            {
+                yield return new(pointer($"rods/{i}/to"), FaultCodes.Inconsistent, $"Rod {parts.Rods[i].Id} runs {Text(placed.SpanMm)} mm.", "At least 10 mm between its two points.", "Check the two points.");
+            }
+            else if (placed.OverhangMm < 0)
+            {
+                yield return new(pointer($"rods/{i}/lengthMm"), FaultCodes.Inconsistent, $"Rod {parts.Rods[i].Id} is shorter than the {Text(placed.SpanMm)} mm between its points.", $"At least {Text(placed.SpanMm)} mm.", "Use a longer rod or leave the length out.");
+            }
+        }
+    }
+
+    private static IEnumerable<Fault> Clamps(Parts parts, PlacedPin[] pins, Dictionary<string, PlacedRod> rods, Func<string, string> pointer)
+    {
+        List<(Clamp Clamp, PlacedClamp Placed, int Index)> reachable = [];
+        for (int i = 0; i < parts.Clamps.Length; i++)
+        {
+            Clamp clamp = parts.Clamps[i];
+            int pin = clamp.Pin is null ? -1 : parts.Pins.ToList().FindIndex(p => p.Id == clamp.Pin);
+            if (!rods.TryGetValue(clamp.Rod, out PlacedRod rod) || (pin < 0 && (clamp.OtherRod is null || !rods.ContainsKey(clamp.OtherRod) || clamp.OtherRod == clamp.Rod)))
+            {
+                continue; // Told as an unknown reference.
+            }
+
+            PlacedClamp placed = pin >= 0
+                ? PlacedClamp.Between(pins[pin].CrossingMm, pins[pin].Outward, rod.FromMm, rod.Along)
+                : PlacedClamp.Between(rods[clamp.OtherRod!].FromMm, rods[clamp.OtherRod!].Along, rod.FromMm, rod.Along);
+            string at = pointer($"clamps/{i}");
+            Fault? fault = Reach(clamp, placed, rod, at)
+                ?? (pin >= 0 ? AlongPin(clamp, parts.Pins[pin], pins[pin], placed, at) : OnRod(clamp, clamp.OtherRod!, placed.AlongMemberMm, rods[clamp.OtherRod!], at));
+            if (fault is not null)
+            {
+                yield return fault;
+            }
+            else if (clamp.State != ClampState.Off)
+            {
+                reachable.Add((clamp, placed, i));
+            }
+        }
+
+        foreach (Fault crowded in Crowded(reachable, pointer))
+        {
+            yield return crowded;
+        }
+    }
+
+    private static Fault? Reach(Clamp clamp, PlacedClamp placed, PlacedRod rod, string at)
+    {
+        string member = clamp.Pin is not null ? $"pin {clamp.Pin}" : $"rod {clamp.OtherRod}";
+        if (double.IsInfinity(placed.AlongRodMm) || (double.IsNaN(placed.AlongRodMm) && !double.IsNaN(rod.SpanMm)))
+        {
+            return new(at, FaultCodes.OutOfReach, $"Clamp {clamp.Id}: {member} and rod {clamp.Rod} run parallel.", "Members that cross.", "Turn one of them.");
+        }
+
+        return placed.EccentricityMm > MaxClampReachMm
+            ? new(at, FaultCodes.OutOfReach, $"Clamp {clamp.Id}: rod {clamp.Rod} never comes within {Text(MaxClampReachMm)} mm of {member}; at its nearest it passes at {Text(placed.EccentricityMm)} mm.", $"At most {Text(MaxClampReachMm)} mm.", "Bring the rod to the pin, or clamp another one.")
+            : OnRod(clamp, clamp.Rod, placed.AlongRodMm, rod, at);
+    }
+
+    private static Fault? OnRod(Clamp clamp, string rodId, double alongMm, PlacedRod rod, string at)
+    {
+        double beyond = Math.Max(-alongMm, alongMm - rod.SpanMm) - rod.OverhangMm;
+        return beyond > 1e-6
+            ? new(at, FaultCodes.OutOfReach, $"Clamp {clamp.Id} would sit {Text(beyond)} mm beyond the end of rod {rodId}.", "A place on the rod.", "Use a longer rod.")
+            : null;
+    }
+
+    private static Fault? AlongPin(Clamp clamp, Pin pin, PlacedPin placed, PlacedClamp at, string pointer)
+    {
+        if (at.AlongMemberMm - (clamp.BodyLengthMm / 2) <= placed.SurfaceMm)
+        {
+            return new(pointer, FaultCodes.OutOfReach, $"Clamp {clamp.Id} would sit in the bone: rod {clamp.Rod} passes pin {pin.Id} {Text(placed.SurfaceMm - at.AlongMemberMm + (clamp.BodyLengthMm / 2))} mm below its surface.", "Outside the bone.", "Move the rod away from the bone.");
+        }
+
+        double tail = at.AlongMemberMm + (clamp.BodyLengthMm / 2) - placed.FarSurfaceMm;
+        return pin.LengthMm < tail
+            ? new(pointer, FaultCodes.OutOfReach, $"Pin {pin.Id}, {Text(pin.LengthMm.Value)} mm long, ends before clamp {clamp.Id}.", $"At least {Text(tail)} mm.", "Use a longer pin or bring the rod closer.")
+            : null;
+    }
+
+    private static IEnumerable<Fault> Crowded(List<(Clamp Clamp, PlacedClamp Placed, int Index)> clamps, Func<string, string> pointer)
+    {
+        IEnumerable<(string Part, double At, Clamp Clamp, int Index)> seats = clamps.SelectMany(c => new[]
+        {
+            (Part: $"rod {c.Clamp.Rod}", At: c.Placed.AlongRodMm, c.Clamp, c.Index),
+            (Part: c.Clamp.Pin is string p ? $"pin {p}" : $"rod {c.Clamp.OtherRod}", At: c.Placed.AlongMemberMm, c.Clamp, c.Index),
+        });
+        foreach (IGrouping<string, (string Part, double At, Clamp Clamp, int Index)> part in seats.GroupBy(s => s.Part))
+        {
+            (string Part, double At, Clamp Clamp, int Index)[] row = [.. part.OrderBy(s => s.At)];
+            for (int i = 1; i < row.Length; i++)
+            {
+                if (row[i].At - row[i - 1].At < MinClampSpacingMm)
+                {
+                    yield return new(pointer($"clamps/{row[i].Index}"), FaultCodes.Collision, $"Clamps {row[i - 1].Clamp.Id} and {row[i].Clamp.Id} sit {Text(row[i].At - row[i - 1].At)} mm apart on {part.Key}.", $"At least {Text(MinClampSpacingMm)} mm.", "Move one of them.");
+                }
+            }
+        }
+    }
+
+    private static string Text(double number) => number.ToString("0.##", CultureInfo.InvariantCulture);
+}

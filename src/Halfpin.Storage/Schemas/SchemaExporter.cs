@@ -1,0 +1,129 @@
+using System.Text.Json.Nodes;
+using System.Text.Json.Schema;
+using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
+using Halfpin.Domain.Validity;
+using Halfpin.Storage.Json;
+
+namespace Halfpin.Storage.Schemas;
+
+/// <summary>The JSON Schemas (draft 2020-12) of the case file and the assessment, made from the types and their fields.</summary>
+public static class SchemaExporter
+{
+    private const string IdPattern = "^[A-Za-z0-9][A-Za-z0-9_.-]{0,39}$";
+
+    /// <summary>Schema of a case file: unknown members are refused, but for notes and x-….</summary>
+    public static JsonObject Case() => Export(typeof(Case), "urn:halfpin:schema:case:1", "Halfpin case", input: true);
+
+    /// <summary>Schema of an assessment.</summary>
+    public static JsonObject Assessment() => Export(typeof(Assessment), "urn:halfpin:schema:assessment:1", "Halfpin assessment", input: false);
+
+    private static JsonObject Export(Type type, string id, string title, bool input)
+    {
+        JsonSchemaExporterOptions options = new()
+        {
+            TreatNullObliviousAsNonNullable = true,
+            TransformSchemaNode = (context, node) => Transform(context, node, input),
+        };
+        JsonObject schema = (JsonObject)JsonSchemaExporter.GetJsonSchemaAsNode(HalfpinJson.Options, type, options);
+        JsonObject headed = new()
+        {
+            ["$schema"] = "https://json-schema.org/draft/2020-12/schema",
+            ["$id"] = id,
+            ["title"] = title,
+        };
+        foreach (KeyValuePair<string, JsonNode?> member in schema.ToArray())
+        {
+            schema.Remove(member.Key);
+            headed[member.Key] = member.Value;
+        }
+
+        return headed;
+    }
+
+    private static JsonNode Transform(JsonSchemaExporterContext context, JsonNode node, bool input)
+    {
+        if (node is not JsonObject schema)
+        {
+            return node;
+        }
+
+        if (schema["anyOf"] is JsonArray kinds)
+        {
+            ByKind(schema, kinds);
+        }
+        else if (input && schema["properties"] is JsonObject properties)
+        {
+            // A branch that was chosen by its kind still shows here as a plain object.
+            properties.TryAdd("notes", new JsonObject { ["description"] = "Anything; kept, never read." });
+            schema["patternProperties"] = new JsonObject { ["^x-"] = true };
+            schema["additionalProperties"] = false;
+        }
+
+        if (context.PropertyInfo?.AttributeProvider?.GetCustomAttributes(typeof(FieldAttribute), true).FirstOrDefault() is FieldAttribute field)
+        {
+            Limit(schema, field);
+        }
+
+        return schema;
+    }
+
+    // The exporter writes kinds as anyOf, which makes a validator blame every branch. Choosing the branch by its kind first
+    // keeps the blame where it belongs.
+    private static void ByKind(JsonObject schema, JsonArray kinds)
+    {
+        JsonArray names = [], branches = [];
+        foreach (JsonNode? kind in kinds.ToArray())
+        {
+            kinds.Remove(kind);
+            JsonObject branch = (JsonObject)kind!;
+            JsonNode name = branch["properties"]![HalfpinJson.Discriminator]!["const"]!;
+            names.Add(name.DeepClone());
+            branches.Add(new JsonObject
+            {
+                ["if"] = new JsonObject
+                {
+                    ["properties"] = new JsonObject { [HalfpinJson.Discriminator] = new JsonObject { ["const"] = name.DeepClone() } },
+                    ["required"] = new JsonArray(HalfpinJson.Discriminator),
+                },
+                ["then"] = branch,
+            });
+        }
+
+        schema.Remove("anyOf");
+        schema["type"] = Nullable(schema) ? new JsonArray("object", "null") : "object";
+        schema["properties"] = new JsonObject { [HalfpinJson.Discriminator] = new JsonObject { ["enum"] = names } };
+        schema["required"] = new JsonArray(HalfpinJson.Discriminator);
+        schema["allOf"] = branches;
+    }
+
+    private static bool Nullable(JsonObject schema) => schema["type"] is JsonArray types && types.Any(t => (string?)t == "null");
+
+    private static void Limit(JsonObject schema, FieldAttribute field)
+    {
+        schema["description"] = field.Meaning;
+        string[] types = schema["type"] switch
+        {
+            JsonArray many => [.. many.Select(t => (string)t!)],
+            JsonValue one => [(string)one!],
+            _ => [],
+        };
+        (string min, string max) = types.Contains("array") ? ("minItems", "maxItems")
+            : types.Contains("string") ? ("minLength", "maxLength")
+            : ("minimum", "maximum");
+        if (!double.IsNaN(field.Min))
+        {
+            schema[min] = field.Min;
+        }
+
+        if (!double.IsNaN(field.Max))
+        {
+            schema[max] = field.Max;
+        }
+
+        if (field.IsId)
+        {
+            schema["pattern"] = IdPattern;
+        }
+    }
+}
