@@ -45,6 +45,7 @@ public sealed class Assessor
             CaseTitle = _case.Title,
             SafetyNote = Safety.Note,
             Frames = frames,
+            Findings = KeyFindings.Of(_case, frames),
             Comparison = FrameComparison.Sentences(_case, frames),
             Assumptions = Assumptions.Of(_case),
             Warnings = Warnings(),
@@ -122,7 +123,8 @@ public sealed class Assessor
     private static ImmutableArray<Check> ChecksOf(CheckInput input) =>
         [.. new[] { ConstructChecks.Of(input), LimitChecks.Of(input), MovementChecks.Of(input) }.SelectMany(c => c).OrderByDescending(c => c.Verdict)];
 
-    private static Kit KitOf(Parts parts) =>
+    /// <summary>Counts of a frame's parts.</summary>
+    public static Kit KitOf(Parts parts) =>
         new(parts.Pins.Length, parts.Rods.Length, parts.Clamps.Count(c => c.State != ClampState.Off));
 
     private ImmutableArray<string> Warnings() =>

@@ -27,6 +27,9 @@ public sealed record Assessment
 
     public required ImmutableArray<FrameAssessment> Frames { get; init; }
 
+    /// <summary>The answer in a few short lines, for a reader with five seconds.</summary>
+    public required ImmutableArray<Finding> Findings { get; init; }
+
     /// <summary>What the numbers mean side by side, in plain sentences; the most important first.</summary>
     public required ImmutableArray<string> Comparison { get; init; }
 
@@ -35,6 +38,12 @@ public sealed record Assessment
 
     public required ImmutableArray<string> Warnings { get; init; }
 }
+
+/// <summary>A short line of the answer.</summary>
+/// <param name="Label">What it is about.</param>
+/// <param name="Text">What was found.</param>
+/// <param name="Verdict">Whether it is a warning.</param>
+public sealed record Finding(string Label, string Text, Verdict Verdict);
 
 /// <summary>The program that made a result.</summary>
 public sealed record ProgramStamp(string Name, string Version);

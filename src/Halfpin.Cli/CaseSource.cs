@@ -1,0 +1,33 @@
+using Halfpin.Domain.Validity;
+using Halfpin.Stability.Placement;
+using Halfpin.Storage.Cases;
+
+namespace Halfpin.Cli;
+
+/// <summary>Opens the case that a verb names.</summary>
+internal static class CaseSource
+{
+    private static readonly CaseReader _reader = new([CaseRules.Check, PlacementRules.Check]);
+
+    /// <summary>Reads a case from a file, or from standard input for "-".</summary>
+    /// <exception cref="IOException">The file cannot be read.</exception>
+    public static CaseReading Read(string path, Terminal terminal)
+    {
+        using Stream stream = path == "-" ? terminal.Input : File.OpenRead(path);
+        byte[] bytes = new byte[CaseReader.MaxBytes + 1];
+        int length = stream.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
+        return _reader.Read(bytes.AsMemory(0, length));
+    }
+
+    /// <summary>Reads the example that ships with the program.</summary>
+    public static byte[] DemoBytes()
+    {
+        using Stream stream = typeof(CaseSource).Assembly.GetManifestResourceStream("demo-case.json")!;
+        using MemoryStream copy = new();
+        stream.CopyTo(copy);
+        return copy.ToArray();
+    }
+
+    /// <summary>Reads a case from bytes.</summary>
+    public static CaseReading Read(byte[] bytes) => _reader.Read(bytes);
+}

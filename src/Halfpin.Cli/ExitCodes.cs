@@ -1,0 +1,13 @@
+namespace Halfpin.Cli;
+
+/// <summary>Exit codes. Documented in the README; scripts rely on them.</summary>
+internal static class ExitCodes
+{
+    public const int Done = 0;
+    public const int Internal = 1;
+    public const int Usage = 2;
+    public const int InvalidInput = 3;
+    public const int CannotAnalyse = 4;
+    public const int File = 5;
+    public const int VerificationMismatch = 7;
+}

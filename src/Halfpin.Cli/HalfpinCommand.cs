@@ -1,0 +1,61 @@
+using System.CommandLine;
+using System.CommandLine.Help;
+using System.CommandLine.Invocation;
+using Halfpin.Cli.Verbs;
+using Halfpin.Domain.Assessments;
+
+namespace Halfpin.Cli;
+
+/// <summary>The program as a whole: its verbs, its streams and its exit codes.</summary>
+internal sealed class HalfpinCommand
+{
+    private readonly RootCommand _root;
+    private readonly Terminal _terminal;
+
+    public HalfpinCommand(Terminal terminal)
+    {
+        _terminal = terminal;
+        _root = new RootCommand($"Stability of external fixation frames on the tibia, computed.\n{Safety.ShortNote}")
+        {
+            new DemoVerb(terminal), new CheckVerb(terminal), new AssessVerb(terminal), new CompareVerb(terminal),
+            new ConstructsVerb(terminal), new SchemaVerb(terminal), new VerifyVerb(terminal), new CompletionVerb(terminal),
+        };
+        foreach (HelpOption help in _root.Options.OfType<HelpOption>())
+        {
+            help.Action = new ExampleHelp((HelpAction)help.Action!, terminal);
+        }
+    }
+
+    public int Run(string[] args)
+    {
+        ParseResult parsed = _root.Parse(args);
+        if (parsed.Action is ParseErrorAction || (parsed.Errors.Count > 0 && parsed.Action is null))
+        {
+            foreach (string message in parsed.Errors.Select(e => e.Message))
+            {
+                _terminal.Error.WriteLine(message);
+            }
+
+            _terminal.Error.WriteLine("See halfpin --help, or halfpin VERB --help.");
+            return ExitCodes.Usage;
+        }
+
+        try
+        {
+            return parsed.Invoke(new() { Output = _terminal.Out, Error = _terminal.Error, EnableDefaultExceptionHandler = false });
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException)
+        {
+            _terminal.Error.WriteLine(e.Message);
+            return ExitCodes.File;
+        }
+#pragma warning disable CA1031 // The last stop: whatever went wrong is told in a line and an exit code.
+        catch (Exception e)
+#pragma warning restore CA1031
+        {
+            _terminal.Error.WriteLine($"Halfpin failed: {e.Message}");
+            _terminal.Error.WriteLine("This is a fault of the program. Please report it with the case file (without patient data).");
+            return ExitCodes.Internal;
+        }
+    }
+}

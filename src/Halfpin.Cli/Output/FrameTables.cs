@@ -1,0 +1,120 @@
+using System.Globalization;
+using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
+using Spectre.Console;
+
+namespace Halfpin.Cli.Output;
+
+/// <summary>One frame in full.</summary>
+internal static class FrameTables
+{
+    private const int UtilisationRows = 8;
+
+    public static void Print(FrameAssessment frame, IAnsiConsole console)
+    {
+        console.Write(new Rule(Markup.Escape($"{frame.Name} ({frame.Id})")) { Justification = Justify.Left });
+        console.WriteLine($"{frame.Kit.Pins} pins, {frame.Kit.Rods} rods, {frame.Kit.Clamps} clamps. Status: {frame.Status}.");
+        if (frame.Diagnosis is Diagnosis d)
+        {
+            console.WriteLine(d.Message);
+            console.WriteLine($"Try: {d.Try}");
+        }
+
+        if (frame.Stiffness is FrameStiffness stiffness)
+        {
+            Stiffness(stiffness, frame, console);
+            Motion(frame, console);
+            Utilisation(frame, console);
+        }
+
+        Checks(frame, console);
+        console.WriteLine();
+    }
+
+    private static void Stiffness(FrameStiffness s, FrameAssessment frame, IAnsiConsole console)
+    {
+        Table table = New("Stiffness", "Axial N/mm", "AP N·m/deg", "ML N·m/deg", "Torsion N·m/deg");
+        Row("at the fracture", s.AtFracture);
+        if (frame.Band is StiffnessBand band)
+        {
+            Row("  all soft", band.Low);
+            Row("  all stiff", band.High);
+        }
+
+        Row("at the load, potted or ball ends", s.AtLoad.Potted);
+        table.AddRow("at the load, guided ends", N(s.AtLoad.Guided.AxialNPerMm, "0.0"), "", "", "");
+        console.Write(table);
+        if (frame.Band is not null)
+        {
+            console.WriteLine($"Band: {frame.Band.Inputs}.");
+        }
+
+        void Row(string place, FourStiffnesses f) => table.AddRow(
+            place, N(f.AxialNPerMm, "0.0"), N(f.ApBendingNmPerDeg, "0.00"), N(f.MlBendingNmPerDeg, "0.00"), N(f.TorsionNmPerDeg, "0.000"));
+    }
+
+    private static void Motion(FrameAssessment frame, IAnsiConsole console)
+    {
+        Table table = New("Motion at the fracture", "Axial mm", "Shear mm", "Tilt °", "Twist °", "Closing near / far mm", "Strain %");
+        foreach ((string name, FractureMotion? motion) in new[] { ("chosen load", frame.Motion), ("overload", frame.OverloadMotion) })
+        {
+            if (motion is { LoadN: > 0 } m)
+            {
+                table.AddRow(
+                    $"{name}, {N(m.LoadN / Loading.NewtonPerKg, "0.#")} kg", N(m.AxialMm, "0.00"), N(m.ShearMm, "0.00"), N(m.TiltDeg, "0.00"), N(m.TwistDeg, "0.00"),
+                    $"{N(m.ClosingNearMm, "0.00")} / {N(m.ClosingFarMm, "0.00")}", m.StrainPercent is double s ? N(s, "0") : "–");
+            }
+        }
+
+        if (table.Rows.Count > 0)
+        {
+            console.Write(table);
+        }
+    }
+
+    private static void Utilisation(FrameAssessment frame, IAnsiConsole console)
+    {
+        if (frame.Utilisation.IsEmpty || frame.Utilisation[0].Value == 0)
+        {
+            return;
+        }
+
+        Table table = New("Nearest limits", "Check", "Place", "Used");
+        foreach (UtilisationEntry u in frame.Utilisation.Take(UtilisationRows))
+        {
+            table.AddRow(Markup.Escape(u.Part), u.Check, Markup.Escape(u.Place), N(100 * u.Value, "0") + " %");
+        }
+
+        console.Write(table);
+    }
+
+    private static void Checks(FrameAssessment frame, IAnsiConsole console)
+    {
+        foreach (Check check in frame.Checks)
+        {
+            console.WriteLine($"{Sign(check.Verdict)} {check.Message}{(check.Cure.Length > 0 ? " " + check.Cure : "")}");
+        }
+    }
+
+    /// <summary>A verdict as a sign and a word, so that colour is never needed.</summary>
+    public static string Sign(Verdict verdict) => verdict switch
+    {
+        Verdict.Fail => "✕ fail   ",
+        Verdict.Caution => "! caution",
+        _ => "✓ pass   ",
+    };
+
+    private static Table New(string first, params string[] columns)
+    {
+        Table table = new() { Border = TableBorder.Rounded };
+        table.AddColumn(first);
+        foreach (string c in columns)
+        {
+            table.AddColumn(new TableColumn(c).RightAligned());
+        }
+
+        return table;
+    }
+
+    private static string N(double value, string digits) => value.ToString(digits, CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,80 @@
+using System.Collections.Immutable;
+using System.Net;
+using System.Text;
+using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
+using Halfpin.Domain.Drawings;
+
+namespace Halfpin.Reports.Html;
+
+/// <summary>
+/// A self-contained HTML page that compares the frames of a case: the answer first, then frames side by side, each frame with its
+/// drawing, inputs and assumptions. No script, nothing loaded from elsewhere; light, dark, narrow and in print.
+/// </summary>
+public static class ComparisonReport
+{
+    /// <summary>The page.</summary>
+    /// <param name="value">The case.</param>
+    /// <param name="assessment">Its assessment.</param>
+    /// <param name="bone">The bone for figures.</param>
+    /// <param name="drawings">The frames for figures, one for each assessed frame.</param>
+    public static string Html(Case value, Assessment assessment, BoneDrawing bone, ImmutableArray<FrameDrawing> drawings)
+    {
+        StringBuilder page = new();
+        page.Append($"""
+            <!doctype html>
+            <html lang="en">
+            <head>
+            <meta charset="utf-8">
+            <meta name="viewport" content="width=device-width, initial-scale=1">
+            <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+            <title>{Text(assessment.CaseTitle)}</title>
+            <style>{Style()}</style>
+            </head>
+            <body>
+            <main>
+            <h1>{Text(assessment.CaseTitle)}</h1>
+            <p class="lead">{Text(CaseWords.Injury(value))}</p>
+
+            """);
+        Findings(page, assessment);
+        page.Append($"<p class=\"safety\">{Text(assessment.SafetyNote)}</p>\n");
+        ComparisonSection.Append(page, value, assessment);
+        FrameSection.Append(page, value, assessment, bone, drawings);
+        InputSection.Append(page, value, assessment);
+        page.Append($"""
+            <footer>
+            <p>{Text(Safety.ShortNote)}</p>
+            <p>{Text(assessment.Program.Name)} {Text(assessment.Program.Version)}. Case SHA-256 {Text(assessment.CaseSha256)}.</p>
+            </footer>
+            </main>
+            </body>
+            </html>
+
+            """);
+        return page.ToString();
+    }
+
+    /// <summary>Text made safe for HTML.</summary>
+    internal static string Text(string text) => WebUtility.HtmlEncode(text);
+
+    private static void Findings(StringBuilder page, Assessment assessment)
+    {
+        page.Append("<dl class=\"findings\">\n");
+        foreach (Finding f in assessment.Findings)
+        {
+            string kind = f.Verdict switch { Verdict.Fail => "fail", Verdict.Caution => "caution", _ => "pass" };
+            string sign = f.Verdict switch { Verdict.Fail => "✕ ", Verdict.Caution => "! ", _ => "" };
+            page.Append($"<div class=\"{kind}\"><dt>{sign}{Text(f.Label)}</dt><dd>{Text(f.Text)}</dd></div>\n");
+        }
+
+        page.Append("</dl>\n");
+    }
+
+    private static string Style()
+    {
+        using Stream stream = typeof(ComparisonReport).Assembly.GetManifestResourceStream("report.css")!;
+        using StreamReader reader = new(stream);
+        return reader.ReadToEnd();
+    }
+}
