@@ -1,4 +1,5 @@
 using System.Text.Json;
+using System.Text.Json.Serialization;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Assessments;
 using Halfpin.Stability;
@@ -9,7 +10,7 @@ namespace Halfpin.Cli.Verbs;
 /// <summary>Lists the constructs that a case can name.</summary>
 internal sealed class ConstructsVerb : Verb
 {
-    private static readonly JsonSerializerOptions _oneLine = new(HalfpinJson.Options) { WriteIndented = false };
+    private static readonly JsonSerializerOptions _oneLine = new(HalfpinJson.Options) { WriteIndented = false, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull };
 
     public ConstructsVerb(Terminal terminal)
         : base("constructs", "List the constructs a case can name in one line, with what distinguishes each.", "halfpin constructs", "halfpin constructs --json")
@@ -26,7 +27,7 @@ internal sealed class ConstructsVerb : Verb
 
             foreach (var e in entries)
             {
-                terminal.Out.WriteLine($"{e.Title}: {e.Kit.Pins} pins, {e.Kit.Rods} rods, {e.Kit.Clamps} clamps");
+                terminal.Out.WriteLine($"{e.Title}: {e.Kit.Pins} pins, {e.Kit.Rods} {(e.Kit.Rods == 1 ? "rod" : "rods")}, {e.Kit.Clamps} clamps");
                 terminal.Out.WriteLine($"  {e.Trait}");
                 terminal.Out.WriteLine($"  \"construct\": {JsonSerializer.Serialize(e.Construct, _oneLine)}");
                 terminal.Out.WriteLine();
