@@ -147,11 +147,14 @@ public sealed class FrameSystem
                 ref double d = ref Unsafe.Add(ref blocks, (k * BlockKernels.BlockSize) + (i * (BlockKernels.Stride + 1)));
                 if (diagonalShift > 0)
                 {
-                    // A freedom that no member touches has no diagonal of its own to take a share of.
-                    d = d > 0 ? d * (1 + diagonalShift) : 1;
+                    // A freedom that no member touches has no diagonal of its own to take a share of: it gets a unit one.
+                    Unsafe.Add(ref diagonal, (k * BlockKernels.Freedoms) + i) = d > 0 ? d : 1;
+                    d += diagonalShift * (d > 0 ? d : 1);
                 }
-
-                Unsafe.Add(ref diagonal, (k * BlockKernels.Freedoms) + i) = d;
+                else
+                {
+                    Unsafe.Add(ref diagonal, (k * BlockKernels.Freedoms) + i) = d;
+                }
             }
         }
 

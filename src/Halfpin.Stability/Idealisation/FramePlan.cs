@@ -97,7 +97,7 @@ internal sealed class FramePlan
 
         for (int c = 0; c < Clamps.Length; c++)
         {
-            if (Clamps[c].IsSpring)
+            if (Clamps[c].IsSpring && Clamps[c].State != ClampState.Off)
             {
                 Add(new(MemberKind.Clamp, c, -1, -1), NodeOnMember[c], NodeOnRod[c]);
             }

@@ -16,6 +16,9 @@ public static class PlacementRules
     /// <summary>Farthest that the axes of a clamp's two members may pass each other.</summary>
     public const double MaxClampReachMm = 40;
 
+    // Sine of the angle below which two members have no nearest points to speak of.
+    private const double Parallel = 1e-3;
+
     // Two clamps of a rod or pin nearer than this would be one.
     private const double MinClampSpacingMm = 5;
 
@@ -120,11 +123,12 @@ public static class PlacementRules
                 continue; // Told as an unknown reference.
             }
 
-            PlacedClamp placed = pin >= 0
-                ? PlacedClamp.Between(pins[pin].CrossingMm, pins[pin].Outward, rod.FromMm, rod.Along)
-                : PlacedClamp.Between(rods[clamp.OtherRod!].FromMm, rods[clamp.OtherRod!].Along, rod.FromMm, rod.Along);
+            (Vec3 through, Vec3 along) = pin >= 0
+                ? (pins[pin].CrossingMm, pins[pin].Outward)
+                : (rods[clamp.OtherRod!].FromMm, rods[clamp.OtherRod!].Along);
+            PlacedClamp placed = PlacedClamp.Between(through, along, rod.FromMm, rod.Along);
             string at = pointer($"clamps/{i}");
-            Fault? fault = Reach(clamp, placed, rod, at)
+            Fault? fault = Reach(clamp, placed, along, rod, at)
                 ?? (pin >= 0 ? AlongPin(clamp, parts.Pins[pin], pins[pin], placed, at) : OnRod(clamp, clamp.OtherRod!, placed.AlongMemberMm, rods[clamp.OtherRod!], at));
             if (fault is not null)
             {
@@ -142,10 +146,10 @@ public static class PlacementRules
         }
     }
 
-    private static Fault? Reach(Clamp clamp, PlacedClamp placed, PlacedRod rod, string at)
+    private static Fault? Reach(Clamp clamp, PlacedClamp placed, Vec3 along, PlacedRod rod, string at)
     {
         string member = clamp.Pin is not null ? $"pin {clamp.Pin}" : $"rod {clamp.OtherRod}";
-        if (double.IsInfinity(placed.AlongRodMm) || (double.IsNaN(placed.AlongRodMm) && !double.IsNaN(rod.SpanMm)))
+        if (along.Cross(rod.Along).Length < Parallel)
         {
             return new(at, FaultCodes.OutOfReach, $"Clamp {clamp.Id}: {member} and rod {clamp.Rod} run parallel.", "Members that cross.", "Turn one of them.");
         }

@@ -1,0 +1,117 @@
+using Halfpin.Anatomy.Bones;
+using Halfpin.Domain.Frames;
+using Halfpin.Domain.Validity;
+using Halfpin.Mechanics.Geometry;
+using Halfpin.Stability.Placement;
+using Xunit;
+
+namespace Halfpin.Stability.Tests.Placement;
+
+public class PlacementTests
+{
+    private static readonly BoneShape _tube = BoneShape.For(Bench.TubeLimb);
+    private static readonly Pin _pin = new() { Id = "p", LevelMm = 93.1, AzimuthDeg = 37, DiameterMm = 5, Material = "steel" };
+
+    [Fact]
+    public void Pin_inATube_meetsBothCorticesAtItsRadii()
+    {
+        PlacedPin p = PlacedPin.Place(_tube, _pin);
+
+        Assert.Equal(13.7, p.SurfaceMm, 12);
+        Assert.Equal(6.8, p.NearCanalMm, 12);
+        Assert.Equal(-6.8, p.FarCanalMm, 12);
+        Assert.Equal(27.4, p.ChordMm, 12);
+    }
+
+    [Fact]
+    public void Pin_tilted_crossesLongerChordAndLeavesMoreProximally()
+    {
+        PlacedPin p = PlacedPin.Place(_tube, _pin with { TiltDeg = 20 });
+
+        Assert.Equal(13.7 / Math.Cos(20 * Math.PI / 180), p.SurfaceMm, 9);
+        Assert.True(p.At(p.SurfaceMm).Z > -93.1);
+    }
+
+    [Fact]
+    public void Pin_medially_pointsAlongY() => Assert.Equal(1, PlacedPin.Radial(90).Y, 12);
+
+    [Fact]
+    public void Rod_ofAConstruct_standsOffTheSurfaceByItsStandoffAtTheOutermostPins()
+    {
+        Parts parts = Bench.PartsOf(Bench.NearFar with { AzimuthDeg = 50 });
+        BoneShape tibia = BoneShape.For(Bench.TibiaLimb);
+        PlacedRod rod = PlacedRod.Place(tibia, parts.Rods[0]);
+        foreach (Pin pin in new[] { parts.Pins[0], parts.Pins[^1] })
+        {
+            PlacedPin placed = PlacedPin.Place(tibia, pin);
+            PlacedClamp clamp = PlacedClamp.Between(placed.CrossingMm, placed.Outward, rod.FromMm, rod.Along);
+            Assert.Equal(47, clamp.AlongMemberMm - placed.SurfaceMm, 9);
+        }
+    }
+
+    [Fact]
+    public void NearestPoints_ofSkewLines_areSquareToBoth()
+    {
+        Vec3 a = new Vec3(1, 2, -0.5).Normalised(), b = new Vec3(-0.3, 0.4, 1).Normalised();
+        PlacedClamp c = PlacedClamp.Between(new(1, 2, 3), a, new(11, -5, 7), b);
+        Vec3 between = c.OnRodMm - c.OnMemberMm;
+
+        Assert.Equal(0, between.Dot(a), 12);
+        Assert.Equal(0, between.Dot(b), 12);
+    }
+
+    [Theory]
+    [InlineData("through the fracture", FaultCodes.ThroughFracture)]
+    [InlineData("meet in the bone", FaultCodes.Collision)]
+    [InlineData("never comes within", FaultCodes.OutOfReach)]
+    [InlineData("beyond the end of rod", FaultCodes.OutOfReach)]
+    [InlineData("would sit in the bone", FaultCodes.OutOfReach)]
+    [InlineData("ends before clamp", FaultCodes.OutOfReach)]
+    [InlineData("mm apart on", FaultCodes.Collision)]
+    [InlineData("run parallel", FaultCodes.OutOfReach)]
+    public void Rules_nameWhatCannotBe(string message, string code)
+    {
+        Parts good = Bench.PartsOf(Bench.NearFar);
+        Parts bad = message switch
+        {
+            "through the fracture" => good with { Pins = good.Pins.SetItem(1, good.Pins[1] with { LevelMm = 176 }) },
+            "meet in the bone" => good with { Pins = good.Pins.SetItem(1, good.Pins[1] with { LevelMm = good.Pins[0].LevelMm + 4 }) },
+            "never comes within" => good with { Pins = good.Pins.SetItem(1, good.Pins[1] with { AzimuthDeg = 120 }) },
+            "beyond the end of rod" => good with { Rods = [good.Rods[0] with { OverhangMm = 0, To = good.Rods[0].To with { LevelMm = 250 } }] },
+            "would sit in the bone" => good with { Rods = [good.Rods[0] with { From = good.Rods[0].From with { StandoffMm = null, RadiusMm = 9 }, To = good.Rods[0].To with { StandoffMm = null, RadiusMm = 9 } }] },
+            "ends before clamp" => good with { Pins = good.Pins.SetItem(1, good.Pins[1] with { LengthMm = 60 }) },
+            "mm apart on" => good with { Clamps = [.. good.Clamps, new() { Id = "twin", Pin = "p2", Rod = "r1" }] },
+            _ => good with
+            {
+                Rods = [.. good.Rods, good.Rods[0] with { Id = "r2", From = good.Rods[0].From with { StandoffMm = 70 }, To = good.Rods[0].To with { StandoffMm = 70 } }],
+                Clamps = [.. good.Clamps, new() { Id = "x", Rod = "r1", OtherRod = "r2" }],
+            },
+        };
+
+        Fault[] faults = [.. PlacementRules.Check(Bench.CaseOf(new Frame { Id = "f", Parts = bad }))];
+
+        Assert.Contains(faults, f => f.Code == code && f.Message.Contains(message, StringComparison.Ordinal) && f.Pointer.StartsWith("/frames/0/parts/", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Rules_goodFrame_findNothing() => Assert.Empty(PlacementRules.Check(Bench.CaseOf(Bench.NearFar)));
+
+    [Fact]
+    public void Rules_obliqueFractureThatAPinWouldCross_isSeenAtThePinsOwnSide()
+    {
+        // 60° tilt lifts the fracture plane by r·tan 60° = 24 mm on one side: a pin 20 mm away on the axis runs through it.
+        Domain.Cases.Fracture steep = Bench.Gap with { GapMm = 1, TiltDeg = 60, TiltAzimuthDeg = 180 };
+        Parts parts = Bench.PartsOf(Bench.NearFar with { NearMm = 20 }, steep);
+
+        Assert.Contains(PlacementRules.Check(Bench.CaseOf(new Frame { Id = "f", Parts = parts }, fracture: steep)), f => f.Code == FaultCodes.ThroughFracture);
+    }
+
+    [Fact]
+    public void Rules_numbersThatAreNaN_arePassedOver()
+    {
+        Parts good = Bench.PartsOf(Bench.NearFar);
+        Parts blank = good with { Pins = good.Pins.SetItem(1, good.Pins[1] with { LevelMm = double.NaN }) };
+
+        Assert.Empty(PlacementRules.Check(Bench.CaseOf(new Frame { Id = "f", Parts = blank })));
+    }
+}
