@@ -40,7 +40,7 @@ internal static class CaseSchemaFaults
         return keyword switch
         {
             "required" => schema["required"]!.AsArray().Select(r => (string)r!).Where(r => !value.TryGetProperty(r, out _)).Select(r => Missing(pointer, r, schema)),
-            "type" => [new(pointer, FaultCodes.Type, $"\"{name}\" is {Words.Kind(value)}.", Words.Types(schema["type"]!), "Write it as that.")],
+            "type" => [new(pointer, FaultCodes.Type, $"\"{name}\" is {Words.Kind(value)}.", Words.Types(schema["type"]!), "Write the one instead of the other.")],
             "enum" => [Choice(pointer, value, schema["enum"]!.AsArray())],
             "minimum" or "maximum" => [Range(pointer, value, schema)],
             "minItems" or "maxItems" => [new(pointer, FaultCodes.Range, $"\"{name}\" has {value.GetArrayLength()} entries.", Words.Count(schema), "Add or remove entries.")],
@@ -53,7 +53,7 @@ internal static class CaseSchemaFaults
     private static Fault Unknown(string pointer, JsonObject schema)
     {
         string name = Pointers.Leaf(pointer);
-        string[] known = [.. schema["properties"]!.AsObject().Select(p => p.Key)];
+        string[] known = [.. schema["properties"]!.AsObject().Select(p => p.Key).Where(k => k != "notes")];
         return new(pointer, FaultCodes.UnknownMember, $"\"{name}\" is not a member here.", $"{string.Join(", ", known)}, and anything under notes or x-….", Words.DidYouMean(name, known) ?? "Remove it, or put it under notes.");
     }
 
@@ -79,11 +79,12 @@ internal static class CaseSchemaFaults
 
     private static string Number(JsonNode? limit) => ((double)limit!).ToString("0.###", CultureInfo.InvariantCulture);
 
-    // No references are used in our schema, so the path of evaluation is the path in the schema.
+    // No references are used in our schema, so the path of evaluation is the path in the schema, but that the validator says
+    // "items" twice for each list.
     private static JsonObject Schema(string path)
     {
         JsonNode node = _schema;
-        foreach (string step in path.Split('/', StringSplitOptions.RemoveEmptyEntries))
+        foreach (string step in path.Replace("/items/items", "/items", StringComparison.Ordinal).Split('/', StringSplitOptions.RemoveEmptyEntries))
         {
             string name = step.Replace("~1", "/", StringComparison.Ordinal).Replace("~0", "~", StringComparison.Ordinal);
             node = node is JsonArray array ? array[int.Parse(name, CultureInfo.InvariantCulture)]! : node[name]!;

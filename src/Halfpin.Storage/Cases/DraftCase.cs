@@ -12,9 +12,9 @@ namespace Halfpin.Storage.Cases;
 /// Makes a case of a document that may have faults of form, so that faults of content are found in the same reading.
 /// </summary>
 /// <remarks>
-/// A number that is missing, out of range or no number becomes NaN, over which the rules on content pass. Other members with
-/// faults are left out; where one cannot be spared, the frame goes, or, outside the frames, the draft. A draft with faults is
-/// never handed on.
+/// A number that is missing, out of range or no number becomes NaN, over which the rules on content pass. Words and ids that are
+/// missing or wrong are replaced by harmless ones; of members that stand twice the last counts. Where that is not enough, the
+/// frame goes, or, outside the frames, the draft. A draft with faults is never handed on.
 /// </remarks>
 internal static class DraftCase
 {
@@ -23,19 +23,35 @@ internal static class DraftCase
         NumberHandling = JsonNumberHandling.AllowNamedFloatingPointLiterals,
     };
 
+    private static readonly Dictionary<string, string> _standIns = new()
+    {
+        ["title"] = "\"\"",
+        ["bone"] = "\"tibia\"",
+        ["side"] = "\"left\"",
+        ["fibula"] = "\"intact\"",
+        ["boneModel"] = """{ "kind": "anatomical" }""",
+        ["pattern"] = "\"transverse\"",
+        ["contact"] = "true",
+        ["purpose"] = "\"temporary\"",
+        ["for"] = "\"flap\"",
+        ["placement"] = "\"near-far\"",
+        ["dynamised"] = "false",
+        ["material"] = "\"steel\"",
+        ["state"] = "\"tight\"",
+        ["tip"] = "\"predrilled\"",
+        ["openSided"] = "false",
+        ["beam"] = "\"timoshenko\"",
+        ["name"] = "\"\"",
+    };
+
     public static Case? From(JsonElement root, List<Fault> faults)
     {
+        JsonObject copy = (JsonObject)Copy(root)!;
         if (faults.Count == 0)
         {
-            return Deserialise(JsonObject.Create(root)!, HalfpinJson.Options, faults);
+            return Deserialise(copy, HalfpinJson.Options, faults);
         }
 
-        if (faults.Any(f => f.Code == FaultCodes.DuplicateMember))
-        {
-            return null; // Which of the two counts is not ours to choose.
-        }
-
-        JsonObject copy = JsonObject.Create(root)!;
         HashSet<string> lost = [];
         foreach (Fault fault in faults)
         {
@@ -61,24 +77,63 @@ internal static class DraftCase
         return Deserialise(copy, _lenient, []);
     }
 
+    private static JsonNode? Copy(JsonElement element)
+    {
+        switch (element.ValueKind)
+        {
+            case JsonValueKind.Object:
+                JsonObject o = [];
+                foreach (JsonProperty member in element.EnumerateObject())
+                {
+                    o[member.Name] = Copy(member.Value);
+                }
+
+                return o;
+            case JsonValueKind.Array:
+                return new JsonArray([.. element.EnumerateArray().Select(Copy)]);
+            case JsonValueKind.Null:
+                return null;
+            default:
+                return JsonValue.Create(element);
+        }
+    }
+
     private static void Mend(JsonObject copy, Fault fault, HashSet<string> lost)
     {
         string name = Pointers.Leaf(fault.Pointer);
-        bool number = Words.Unit(name).Length > 0 || name is "poissonRatio";
-        if (number && Find(copy, Pointers.Parent(fault.Pointer)) is JsonObject holder && fault.Code != FaultCodes.UnknownMember)
+        JsonObject? holder = Find(copy, Pointers.Parent(fault.Pointer)) as JsonObject;
+        if (fault.Code is FaultCodes.UnknownMember or FaultCodes.DuplicateMember || IsHarmlessRange(copy, fault))
+        {
+            return;
+        }
+
+        if (holder is not null && (Words.Unit(name).Length > 0 || name == "poissonRatio"))
         {
             holder[name] = "NaN";
         }
-        else if (fault.Code is not (FaultCodes.UnknownMember or FaultCodes.Range) || Find(copy, fault.Pointer) is JsonValue { } v && v.GetValueKind() == JsonValueKind.Number)
+        else if (holder is not null && _standIns.TryGetValue(name, out string? standIn))
+        {
+            holder[name] = JsonNode.Parse(standIn);
+        }
+        else if (holder is not null && name == "id")
+        {
+            holder[name] = fault.Pointer.Replace('/', '-')[1..];
+        }
+        else
         {
             string[] steps = fault.Pointer.Split('/');
             lost.Add(steps.Length > 2 && steps[1] == "frames" ? $"/frames/{steps[2]}" : "");
         }
-        else if (fault.Code == FaultCodes.Range && name is "fractures" or "frames" && Find(copy, fault.Pointer) is JsonArray { Count: 0 })
-        {
-            lost.Add("");
-        }
     }
+
+    // A text too long or a list too long can be read all the same; an empty list of frames or fractures leaves nothing to read.
+    private static bool IsHarmlessRange(JsonObject copy, Fault fault) =>
+        fault.Code == FaultCodes.Range && Find(copy, fault.Pointer) switch
+        {
+            JsonArray list => list.Count > 0,
+            JsonValue value => value.GetValueKind() == JsonValueKind.String,
+            _ => false,
+        };
 
     private static JsonNode? Find(JsonNode root, string pointer)
     {

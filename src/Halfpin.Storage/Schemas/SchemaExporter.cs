@@ -1,5 +1,6 @@
 using System.Text.Json.Nodes;
 using System.Text.Json.Schema;
+using System.Text.Json.Serialization.Metadata;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Validity;
@@ -52,17 +53,24 @@ public static class SchemaExporter
         {
             ByKind(schema, kinds);
         }
-        else if (input && schema["properties"] is JsonObject properties)
+        else if (schema["properties"] is JsonObject properties)
         {
-            // A branch that was chosen by its kind still shows here as a plain object.
-            properties.TryAdd("notes", new JsonObject { ["description"] = "Anything; kept, never read." });
-            schema["patternProperties"] = new JsonObject { ["^x-"] = true };
-            schema["additionalProperties"] = false;
-        }
+            foreach (JsonPropertyInfo property in context.TypeInfo.Properties)
+            {
+                // Kinds get no visit of their own as members, so meanings and limits are set from the object that has them.
+                if (property.AttributeProvider?.GetCustomAttributes(typeof(FieldAttribute), true).FirstOrDefault() is FieldAttribute field
+                    && properties[property.Name] is JsonObject member)
+                {
+                    Limit(member, field);
+                }
+            }
 
-        if (context.PropertyInfo?.AttributeProvider?.GetCustomAttributes(typeof(FieldAttribute), true).FirstOrDefault() is FieldAttribute field)
-        {
-            Limit(schema, field);
+            if (input)
+            {
+                properties.TryAdd("notes", new JsonObject { ["description"] = "Anything; kept, never read." });
+                schema["patternProperties"] = new JsonObject { ["^x-"] = true };
+                schema["additionalProperties"] = false;
+            }
         }
 
         return schema;

@@ -1,0 +1,68 @@
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Halfpin.Domain.Assessments;
+using Halfpin.Stability;
+using Halfpin.Storage.Assessments;
+using Halfpin.Storage.Cases;
+using Halfpin.Storage.Json;
+using Halfpin.Storage.Schemas;
+using Json.Schema;
+using Xunit;
+
+namespace Halfpin.Storage.Tests;
+
+public class SchemaTests
+{
+    [Fact]
+    public void CaseSchema_committed_isWhatTheTypesSay() => Assert.Equal(Committed("case.schema.json"), Text(SchemaExporter.Case()));
+
+    [Fact]
+    public void AssessmentSchema_committed_isWhatTheTypesSay() => Assert.Equal(Committed("assessment.schema.json"), Text(SchemaExporter.Assessment()));
+
+    [Theory]
+    [InlineData("01-oblique-fracture.json")]
+    [InlineData("02-bench-comparators.json")]
+    public void Assessment_ofAnExample_meetsItsSchema(string example)
+    {
+        CaseReading reading = new CaseReader([]).Read(File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "examples", example)));
+        Assessment assessment = new Assessor(reading.Case!).Assess(null, new("halfpin", "test"), reading.Sha256);
+        using JsonDocument json = JsonDocument.Parse(AssessmentWriter.ToJson(assessment));
+
+        // The id is registered globally; a copy without it keeps this test apart from others.
+        JsonObject schema = SchemaExporter.Assessment();
+        schema.Remove("$id");
+        Assert.True(JsonSchema.FromText(schema.ToJsonString()).Evaluate(json.RootElement).IsValid);
+    }
+
+    // The two interfaces everything else stands on: these keys are the contract.
+    [Fact]
+    public void Assessment_keys_areThoseOfTheContract()
+    {
+        CaseReading reading = new CaseReader([]).Read(File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "examples", "02-bench-comparators.json")));
+        JsonNode json = JsonNode.Parse(AssessmentWriter.ToJson(new Assessor(reading.Case!).Assess("near-far", new("halfpin", "test"), reading.Sha256)))!;
+        JsonNode frame = json["frames"]![0]!;
+        string[] contract =
+        [
+            "id", "name", "status", "diagnosis", "freedoms", "stiffness", "siteStiffness", "bendingRose", "motion", "utilisation", "checks", "kit",
+        ];
+
+        Assert.Equal("halfpin-assessment", (string)json["format"]!);
+        Assert.Equal(1, (int)json["formatVersion"]!);
+        Assert.All(contract, key => Assert.True(frame.AsObject().ContainsKey(key), key));
+        Assert.Equal(["axialNPerMm", "apBendingNmPerDeg", "mlBendingNmPerDeg", "torsionNmPerDeg"], frame["stiffness"]!["atFracture"]!.AsObject().Select(m => m.Key));
+        Assert.Equal(["ball", "potted", "guided"], frame["stiffness"]!["atLoad"]!.AsObject().Select(m => m.Key));
+        Assert.Equal(["x", "y", "z", "rx", "ry", "rz"], frame["siteStiffness"]!["order"]!.AsArray().Select(o => (string)o!));
+        Assert.Equal(6, frame["siteStiffness"]!["nMmRad"]!.AsArray().Count);
+        Assert.All(
+            new[] { "loadN", "axialMm", "shearMm", "tiltDeg", "twistDeg", "closingNearMm", "closingFarMm", "strainPercent", "endsTouch" },
+            key => Assert.True(frame["motion"]!.AsObject().ContainsKey(key), key));
+        Assert.Equal(["part", "check", "place", "value"], frame["utilisation"]![0]!.AsObject().Select(m => m.Key));
+        Assert.All(new[] { "id", "verdict", "message", "source", "tag" }, key => Assert.True(frame["checks"]![0]!.AsObject().ContainsKey(key), key));
+        Assert.Equal(["pins", "rods", "clamps"], frame["kit"]!.AsObject().Select(m => m.Key));
+        Assert.Equal("ok", (string)frame["status"]!);
+    }
+
+    private static string Committed(string name) => File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "schemas", name)).TrimEnd();
+
+    private static string Text(JsonObject schema) => schema.ToJsonString(HalfpinJson.Options);
+}
