@@ -81,6 +81,9 @@ public sealed record VerificationCheck
 
     public required string Unit { get; init; }
 
+    /// <summary>The model's number times this is in the check's unit and sense: −1 among it where the source counts the other way round.</summary>
+    public double Scale { get; init; } = 1;
+
     /// <summary>The number exactly as printed; null for a closed form that has none.</summary>
     public string? Printed { get; init; }
 

@@ -9,9 +9,11 @@ namespace Halfpin.Verification.Models;
 
 /// <summary>
 /// A solved raw frame and the quantities read from it, by words:
-/// <c>displacement NODE ux|uy|uz|rx|ry|rz CASE</c>; <c>reaction NODE fx|fy|fz|mx|my|mz CASE</c> (from the support on the frame);
+/// <c>displacement NODE ux|uy|uz|rx|ry|rz|u CASE</c> (u: length of the translation); <c>relative UPPER LOWER ux|uy|uz|rx|ry|rz CASE</c>
+/// (motion of the first node less that of the second); <c>reaction NODE fx|fy|fz|mx|my|mz CASE</c> (from the support on the frame);
 /// <c>internal BEAM FRACTION n|v2|v3|t|m2|m3 CASE</c> (exerted at that share of the length by the part toward B on the part toward A, in
-/// local axes); <c>embedded BAR DEPTH deflection|moment x|y|z CASE</c> (in the ground, at a share of the bar's length).
+/// local axes); <c>embedded BAR DEPTH deflection|moment x|y|z CASE</c> (in the ground, at a share of the bar's length). Quantities joined
+/// by <c> + </c> are added: loads in superposition.
 /// </summary>
 public sealed class RawFrameSolution
 {
@@ -54,12 +56,16 @@ public sealed class RawFrameSolution
     public double Imbalance { get; }
 
     /// <summary>Reads a quantity by its words.</summary>
-    public double Read(string quantity)
+    public double Read(string quantity) => quantity.Split(" + ").Sum(ReadOne);
+
+    private double ReadOne(string quantity)
     {
         string[] w = quantity.Split(' ');
         return w[0] switch
         {
+            "displacement" when w[2] == "u" => MotionOf(w[1], w[3]).TranslationMm.Length,
             "displacement" => Component(MotionOf(w[1], w[3]), Index(_motions, w[2])),
+            "relative" => Component(MotionOf(w[1], w[4]), Index(_motions, w[3])) - Component(MotionOf(w[2], w[4]), Index(_motions, w[3])),
             "reaction" => Component(Reaction(w[1], w[3]), Index(_wrenches, w[2])),
             "internal" => Internal(w[1], Number(w[2]), Index(_internal, w[3]), w[4]),
             "embedded" => Embedded(w[1], Number(w[2]), w[3], "xyz".IndexOf(w[4][0], StringComparison.Ordinal), w[5]),

@@ -20,7 +20,7 @@ public static class CaseRunner
     public static ImmutableArray<CheckResult> Run(VerificationCase value)
     {
         Func<string, double> read = Reader(value);
-        return [.. value.Checks.SelectMany(check => References(check).Select(reference => Judge(value, check, reference, read(check.Quantity))))];
+        return [.. value.Checks.SelectMany(check => References(check).Select(reference => Judge(value, check, reference, check.Scale * read(check.Quantity))))];
     }
 
     private static CheckResult Judge(VerificationCase value, VerificationCheck check, double reference, double ours)

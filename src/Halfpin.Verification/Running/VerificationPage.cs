@@ -61,7 +61,7 @@ public static class VerificationPage
         foreach (CheckResult r in results)
         {
             string reference = r.Check.Printed is string p && double.Parse(p.Replace('−', '-'), CultureInfo.InvariantCulture) == r.Reference ? p : Number(r.Reference);
-            page.Append(CultureInfo.InvariantCulture, $"| {r.Check.Quantity} | {reference} {r.Check.Unit} | {Number(r.Ours)} | {Allowed(r.Check)} | {r.Check.ToleranceReason} | {Word(r.Outcome)} |\n");
+            page.Append(CultureInfo.InvariantCulture, $"| {r.Check.Quantity} | {reference} {r.Check.Unit} | {Ours(r)} | {Allowed(r.Check)} | {r.Check.ToleranceReason} | {Word(r.Outcome)} |\n");
         }
 
         page.Append('\n');
@@ -72,6 +72,9 @@ public static class VerificationPage
         c.RelativeTolerance is double r ? string.Create(CultureInfo.InvariantCulture, $"{r:0.0e+0} rel.") : "",
         c.AbsoluteTolerance is double a ? string.Create(CultureInfo.InvariantCulture, $"{a:0.0e+0} {c.Unit}") : "",
     }.Where(t => t.Length > 0));
+
+    // The noise about a zero differs between machines.
+    private static string Ours(CheckResult r) => r is { Reference: 0, Outcome: Outcome.Agrees } ? "0" : Number(r.Ours);
 
     private static string Number(double value) =>
         value.ToString(Math.Abs(value) is >= 1e-3 and < 1e6 ? "G6" : "0.#####e+0", CultureInfo.InvariantCulture);
