@@ -42,6 +42,14 @@ public class LibraryTests
     }
 
     [Fact]
+    public void Page_committed_isWhatThisVersionGives()
+    {
+        string committed = File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "VERIFICATION.md"));
+
+        Assert.Equal(VerificationPage.Of([.. _library.Select(c => (c.Topic, c.Case, CaseRunner.Run(c.Case)))]), committed);
+    }
+
+    [Fact]
     public void KnownGap_ofACheckThatAgrees_isNotKept()
     {
         string[] stale = [.. _library.SelectMany(c => CaseRunner.Run(c.Case))

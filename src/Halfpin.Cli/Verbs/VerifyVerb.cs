@@ -94,6 +94,6 @@ internal sealed class VerifyVerb : Verb
 
         CheckResult[] all = [.. cases.SelectMany(c => c.Results)];
         int agrees = all.Count(r => r.Outcome == Outcome.Agrees), gaps = all.Count(r => r.Outcome == Outcome.KnownGap);
-        terminal.Out.WriteLine($"{cases.Length} cases, {all.Length} numbers: {agrees} agree, {gaps} known gaps, {all.Length - agrees - gaps} mismatches.");
+        terminal.Out.WriteLine($"Cases: {cases.Length}. Numbers: {all.Length}, of which {agrees} agree, {gaps} are known gaps and {all.Length - agrees - gaps} mismatches.");
     }
 }

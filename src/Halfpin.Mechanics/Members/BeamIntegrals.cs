@@ -20,7 +20,7 @@ public readonly record struct Sym2(double A22, double A23, double A33)
 /// <summary>
 /// The flexibility of a straight member with any sections along it, as integrals over its length of the
 /// section flexibilities and their first and second moments about a reference point. Integrals add when
-/// members follow one another, so a stepped pin or a bone with changing sections stays one exact member.
+/// members follow one another, so a stepped or tapering bar stays one exact member.
 /// </summary>
 /// <remarks>
 /// Local axes 2, 3 across and 1 along. A wrench (f, m) at the reference point gives at distance ζ (along 1) the

@@ -3,7 +3,7 @@ using Halfpin.Mechanics.Geometry;
 namespace Halfpin.Mechanics.Members;
 
 /// <summary>
-/// Any two-ended linear member (beam, pin in bone, clamp) seen as one six-component spring at a point P
+/// Any two-ended linear member (beam, embedded bar, spring) seen as one six-component spring at a point P
 /// between two rigid arms, which run from P to the nodes at the member's ends.
 /// With δ = (u, θ) the motion of end b's arm less that of end a's arm at P, the wrench (f, m) that end b
 /// exerts on the member at P is f = N u + Q θ, m = Qᵀ u + M θ; end a exerts the opposite one.

@@ -9,7 +9,7 @@ namespace Halfpin.Mechanics.Solution;
 /// </summary>
 /// <remarks>
 /// Minimum-degree order on the node graph (George and Liu, Computer Solution of Large Sparse Positive Definite Systems,
-/// 1981, ch. 5); frames of pins and rods are chains and ladders, so hardly any block fills in. Immutable and thread-safe.
+/// 1981, ch. 5); the frames in view are chains and ladders, so hardly any block fills in. Immutable and thread-safe.
 /// </remarks>
 internal sealed class EliminationPlan
 {

@@ -58,7 +58,7 @@ public sealed class FrameSystem
     /// <summary>Right-hand sides come in panels of this many columns.</summary>
     public const int ColumnsPerPanel = BlockKernels.Stride;
 
-    // Legitimate frames lose up to 1e-9 of a diagonal by elimination (soft pins on stiff bone); a free motion leaves
+    // Legitimate frames lose up to 1e-9 of a diagonal by elimination (soft members on stiff ones); a free motion leaves
     // rounding only, 1e-15 and less. In between the residual check decides.
     private const double LostPivotShare = 1e-12;
 

@@ -29,7 +29,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
     private const int StationsPerSpan = 5;
     private const int MaxSpans = 3;
 
-    private readonly PinStation[] _stations = new PinStation[MaxSpans * StationsPerSpan];
+    private readonly BarStation[] _stations = new BarStation[MaxSpans * StationsPerSpan];
     private DemandItem[] _items = [];
     private int _count;
 
@@ -113,9 +113,9 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
     {
         PlacedPin placed = analyser.Data.PlacedPins[pin];
         Wrench w = WrenchAbout(member, placed.At(placed.SurfaceMm), load);
-        Span<PinSpan> spans = stackalloc PinSpan[MaxSpans];
+        Span<GroundSpan> spans = stackalloc GroundSpan[MaxSpans];
         int count = analyser.Writer.SpansOf(pin, spans);
-        PinInBone.Profile(spans[..count], analyser.Writer.BendingInBoneNmm2(pin), StationsPerSpan, _stations);
+        EmbeddedBar.Profile(spans[..count], analyser.Writer.BendingInBoneNmm2(pin), StationsPerSpan, _stations);
 
         // In vector form over both bending planes: deflection w = f·w_F + (m × d)·w_M, and likewise for the moment.
         Vec3 d = -placed.Outward;
@@ -126,7 +126,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         Span<double> pressure = stackalloc double[MaxSpans];
         for (int i = 0; i < count * StationsPerSpan; i++)
         {
-            PinStation s = _stations[i];
+            BarStation s = _stations[i];
             Vec3 bending = (s.MomentPerForceNmm * force) + (s.MomentPerMoment * moment);
             PinStress(pin, VonMisesMPa(new(axial * d, bending + (torsion * d)), d, bendingDiameterMm, 0), DemandPlace.InBone, -1);
             Vec3 deflection = (s.DeflectionPerForceMm * force) + (s.DeflectionPerMomentMm * moment);

@@ -41,7 +41,7 @@ internal sealed class FrameWriter(FrameData data, BoneFlexibility bone, Material
 
     /// <summary>The spans of a pin inside the bone, from the surface inwards.</summary>
     /// <returns>How many spans were written.</returns>
-    public int SpansOf(int pin, Span<PinSpan> spans)
+    public int SpansOf(int pin, Span<GroundSpan> spans)
     {
         PlacedPin p = data.PlacedPins[pin];
         double k = FoundationOf(pin);
@@ -75,8 +75,8 @@ internal sealed class FrameWriter(FrameData data, BoneFlexibility bone, Material
     /// <summary>EI of a pin inside the bone.</summary>
     public double BendingInBoneNmm2(int pin) => RigidityInBone(pin).BendingNmm2;
 
-    private PinRigidity RigidityInBone(int pin) =>
-        PinRigidity.Solid(materials.ModuliOf(data.Pins[pin].Material), BendingDiameterInBoneMm(pin), data.Pins[pin].DiameterMm);
+    private BarRigidity RigidityInBone(int pin) =>
+        BarRigidity.Solid(materials.ModuliOf(data.Pins[pin].Material), BendingDiameterInBoneMm(pin), data.Pins[pin].DiameterMm);
 
     private Vec3 Position(FramePlan plan, PlannedNode node) => node.Owner switch
     {
@@ -94,10 +94,10 @@ internal sealed class FrameWriter(FrameData data, BoneFlexibility bone, Material
 
     private MemberStiffness PinInBoneStiffness(int pin)
     {
-        Span<PinSpan> spans = stackalloc PinSpan[3];
+        Span<GroundSpan> spans = stackalloc GroundSpan[3];
         int count = SpansOf(pin, spans);
         PlacedPin p = data.PlacedPins[pin];
-        return PinInBone.Stiffness(spans[..count], RigidityInBone(pin), p.At(p.SurfaceMm), -p.Outward);
+        return EmbeddedBar.Stiffness(spans[..count], RigidityInBone(pin), p.At(p.SurfaceMm), -p.Outward);
     }
 
     private MemberStiffness PinOutsideStiffness(PlannedMember member)

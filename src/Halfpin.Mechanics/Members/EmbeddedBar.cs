@@ -2,23 +2,23 @@ using Halfpin.Mechanics.Geometry;
 
 namespace Halfpin.Mechanics.Members;
 
-/// <summary>A stretch of the embedded part of a pin: on a Winkler foundation, or free where the foundation is 0.</summary>
-/// <param name="LengthMm">Length along the pin, more than 0.</param>
+/// <summary>A stretch of an embedded bar: on a Winkler foundation, or free where the foundation is 0.</summary>
+/// <param name="LengthMm">Length along the bar, more than 0.</param>
 /// <param name="FoundationNPerMm2">Force per length and deflection, N/mm per mm.</param>
-public readonly record struct PinSpan(double LengthMm, double FoundationNPerMm2);
+public readonly record struct GroundSpan(double LengthMm, double FoundationNPerMm2);
 
-/// <summary>Rigidities of a round pin within the bone.</summary>
+/// <summary>Rigidities of a round bar in the ground.</summary>
 /// <param name="BendingNmm2">EI.</param>
 /// <param name="AxialN">EA.</param>
 /// <param name="TorsionNmm2">GJ.</param>
-/// <param name="DiameterMm">Diameter that bears on the bone.</param>
-public readonly record struct PinRigidity(double BendingNmm2, double AxialN, double TorsionNmm2, double DiameterMm)
+/// <param name="DiameterMm">Diameter that bears on the ground.</param>
+public readonly record struct BarRigidity(double BendingNmm2, double AxialN, double TorsionNmm2, double DiameterMm)
 {
-    /// <summary>A solid round pin that bends with one diameter and bears with another.</summary>
+    /// <summary>A solid round bar that bends with one diameter and bears with another.</summary>
     /// <param name="moduli">E and G.</param>
-    /// <param name="bendingDiameterMm">Core diameter of a thread, or the shank's.</param>
+    /// <param name="bendingDiameterMm">Diameter of what bends: a thread's core, or the whole bar.</param>
     /// <param name="bearingDiameterMm">Outer diameter.</param>
-    public static PinRigidity Solid(in ElasticModuli moduli, double bendingDiameterMm, double bearingDiameterMm)
+    public static BarRigidity Solid(in ElasticModuli moduli, double bendingDiameterMm, double bearingDiameterMm)
     {
         Section s = Section.Round(bendingDiameterMm, 0, 1);
         return new(
@@ -28,50 +28,49 @@ public readonly record struct PinRigidity(double BendingNmm2, double AxialN, dou
 }
 
 /// <summary>
-/// State of an embedded pin at one depth, per unit force and per unit moment at its port in one bending plane
-/// (the two planes of a round pin are alike).
+/// State of an embedded bar at one depth, per unit force and per unit moment at its port in one bending plane
+/// (the two planes of a round bar are alike).
 /// </summary>
 /// <param name="DepthMm">Depth below the port.</param>
 /// <param name="Span">Index of the span it lies in.</param>
-/// <param name="DeflectionPerForceMm">Deflection relative to the bone per newton at the port.</param>
+/// <param name="DeflectionPerForceMm">Deflection relative to the ground per newton at the port.</param>
 /// <param name="DeflectionPerMomentMm">Deflection per N·mm at the port.</param>
 /// <param name="MomentPerForceNmm">Bending moment EI·w″ per newton.</param>
 /// <param name="MomentPerMoment">Bending moment per N·mm.</param>
-public readonly record struct PinStation(
+public readonly record struct BarStation(
     double DepthMm, int Span, double DeflectionPerForceMm, double DeflectionPerMomentMm, double MomentPerForceNmm, double MomentPerMoment);
 
 /// <summary>
-/// The part of a round pin inside a bone, as seen from its port at the bone surface: spans on an elastic
-/// foundation (cortices) and free spans (canal) in a row, the last end free, all on ground that moves as one
-/// rigid body (the bone's cross-section).
+/// A round bar embedded in ground that moves as one rigid body, as seen from its port at the surface: spans on an
+/// elastic foundation and free spans in a row, the last end free.
 /// </summary>
 /// <remarks>
-/// The ground's motion along the pin is linear, so the deflection relative to it obeys the same equation and the whole
-/// embedded part acts on the relative motion of port and ground alone: a member between the pin's surface node and the
-/// bone's node, with no freedoms inside. Bending is Euler–Bernoulli. Along the pin and about it the foundation is a
+/// The ground's motion along the bar is linear, so the deflection relative to it obeys the same equation and the whole
+/// bar acts on the relative motion of port and ground alone: a member between the node at the port and the
+/// ground's node, with no freedoms inside. Bending is Euler–Bernoulli. Along the bar and about it the foundation is a
 /// distributed spring of k and k·d²/4. Exact for linear behaviour; no lift-off, no loosening under load.
 /// </remarks>
-public static class PinInBone
+public static class EmbeddedBar
 {
-    /// <summary>Most spans a pin may have.</summary>
+    /// <summary>Most spans a bar may have.</summary>
     public const int MaxSpans = 8;
 
-    /// <summary>Stiffness of the embedded part between the pin at the port and the bone.</summary>
+    /// <summary>Stiffness between the bar at its port and the ground.</summary>
     /// <param name="spans">From the port inwards; at least one, at most <see cref="MaxSpans"/>.</param>
-    /// <param name="pin">Rigidities.</param>
-    /// <param name="portMm">The port, on the bone surface.</param>
-    /// <param name="inward">Unit vector along the pin into the bone.</param>
-    /// <returns>A stiffness that is singular when no span has a foundation: such a pin is not held.</returns>
-    public static MemberStiffness Stiffness(ReadOnlySpan<PinSpan> spans, in PinRigidity pin, Vec3 portMm, Vec3 inward)
+    /// <param name="bar">Rigidities.</param>
+    /// <param name="portMm">The port, on the surface.</param>
+    /// <param name="inward">Unit vector along the bar into the ground.</param>
+    /// <returns>A stiffness that is singular when no span has a foundation: such a bar is not held.</returns>
+    public static MemberStiffness Stiffness(ReadOnlySpan<GroundSpan> spans, in BarRigidity bar, Vec3 portMm, Vec3 inward)
     {
         Port port = default;
         double axial = 0, twist = 0;
         for (int i = spans.Length - 1; i >= 0; i--)
         {
-            PinSpan span = spans[i];
-            port = port.Through(FoundationSpan.Of(span.LengthMm, pin.BendingNmm2, span.FoundationNPerMm2));
-            axial = AlongThrough(axial, span.LengthMm, pin.AxialN, span.FoundationNPerMm2);
-            twist = AlongThrough(twist, span.LengthMm, pin.TorsionNmm2, span.FoundationNPerMm2 * pin.DiameterMm * pin.DiameterMm / 4);
+            GroundSpan span = spans[i];
+            port = port.Through(FoundationSpan.Of(span.LengthMm, bar.BendingNmm2, span.FoundationNPerMm2));
+            axial = AlongThrough(axial, span.LengthMm, bar.AxialN, span.FoundationNPerMm2);
+            twist = AlongThrough(twist, span.LengthMm, bar.TorsionNmm2, span.FoundationNPerMm2 * bar.DiameterMm * bar.DiameterMm / 4);
         }
 
         // A deflection along n with slope w′ is the rotation w′(d × n): the coupling tensor is −K12[d×].
@@ -87,7 +86,7 @@ public static class PinInBone
     /// <param name="bendingNmm2">EI.</param>
     /// <param name="stationsPerSpan">Stations in a span, at least 2.</param>
     /// <param name="stations">Receives spans × stations values.</param>
-    public static void Profile(ReadOnlySpan<PinSpan> spans, double bendingNmm2, int stationsPerSpan, Span<PinStation> stations)
+    public static void Profile(ReadOnlySpan<GroundSpan> spans, double bendingNmm2, int stationsPerSpan, Span<BarStation> stations)
     {
         Span<FoundationSpan> stiffness = stackalloc FoundationSpan[MaxSpans];
         Span<Port> ports = stackalloc Port[MaxSpans + 1];
@@ -140,20 +139,20 @@ public static class PinInBone
         return (deflection, ei * curvature);
     }
 
-    // Stiffness at the start of a bar of rigidity R on a distributed spring c whose far end meets the stiffness `end`.
+    // Stiffness at the start of a stretch of rigidity R on a distributed spring c whose far end meets the stiffness `end`.
     private static double AlongThrough(double end, double length, double rigidity, double spring)
     {
         if (spring == 0)
         {
-            double bar = rigidity / length;
-            return end * bar / (end + bar);
+            double own = rigidity / length;
+            return end * own / (end + own);
         }
 
         double root = Math.Sqrt(spring * rigidity), t = Math.Tanh(length * Math.Sqrt(spring / rigidity));
         return root * (end + (root * t)) / (root + (end * t));
     }
 
-    /// <summary>Planar stiffness that a point of the pin meets from all that lies deeper: (force, moment) per (w, w′).</summary>
+    /// <summary>Planar stiffness that a point of the bar meets from all that lies deeper: (force, moment) per (w, w′).</summary>
     private readonly record struct Port(double K11, double K12, double K22)
     {
         public Port Through(in FoundationSpan s)

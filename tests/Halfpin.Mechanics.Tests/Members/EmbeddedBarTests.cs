@@ -6,10 +6,10 @@ using Xunit;
 
 namespace Halfpin.Mechanics.Tests.Members;
 
-public class PinInBoneTests
+public class EmbeddedBarTests
 {
     private static readonly ElasticModuli _steel = ElasticModuli.Isotropic(193_000, 0.3);
-    private static readonly PinSpan[] _spans = [new(5.3, 4700), new(12.9, 0), new(4.1, 4700)];
+    private static readonly GroundSpan[] _spans = [new(5.3, 4700), new(12.9, 0), new(4.1, 4700)];
     private static readonly Vec3 _port = new(7.3, -2.9, 31.7);
     private static readonly Vec3 _inward = new Vec3(0.7, 0.4, -0.2).Normalised();
 
@@ -22,7 +22,7 @@ public class PinInBoneTests
     {
         Wrench load = new(new(31, -17, 23), new(410, 170, -290));
 
-        Motion exact = PortMotion(PinInBone.Stiffness(_spans, PinRigidity.Solid(_steel, 4.3, 5), _port, _inward), load);
+        Motion exact = PortMotion(EmbeddedBar.Stiffness(_spans, BarRigidity.Solid(_steel, 4.3, 5), _port, _inward), load);
         Motion lumped = LumpedMotion(load, 200);
 
         Assert.Equal(0, (exact - lumped).TranslationMm.Length / lumped.TranslationMm.Length, LumpedError);
@@ -33,7 +33,7 @@ public class PinInBoneTests
     public void LumpedSprings_refined_approachThePinWithTheSquareOfTheirSpacing()
     {
         Wrench load = new(new(31, -17, 23), new(410, 170, -290));
-        Motion exact = PortMotion(PinInBone.Stiffness(_spans, PinRigidity.Solid(_steel, 4.3, 5), _port, _inward), load);
+        Motion exact = PortMotion(EmbeddedBar.Stiffness(_spans, BarRigidity.Solid(_steel, 4.3, 5), _port, _inward), load);
         double[] gaps = [.. new[] { 8, 16, 32 }.Select(n => (LumpedMotion(load, n) - exact).TranslationMm.Length)];
 
         Assert.InRange(gaps[0] / gaps[1], 3.7, 4.3);
@@ -44,7 +44,7 @@ public class PinInBoneTests
     public void Pin_onHardeningFoundation_becomesFixedAtTheSurface()
     {
         Wrench load = new(new(31, -17, 23), new(410, 170, -290));
-        double Size(double k) => PortMotion(PinInBone.Stiffness([new(5.3, k), new(12.9, 0), new(4.1, k)], PinRigidity.Solid(_steel, 5, 5), _port, _inward), load).RotationRad.Length;
+        double Size(double k) => PortMotion(EmbeddedBar.Stiffness([new(5.3, k), new(12.9, 0), new(4.1, k)], BarRigidity.Solid(_steel, 5, 5), _port, _inward), load).RotationRad.Length;
 
         // Semi-infinite behaviour: rotation falls as k^(−¼), so ten thousand times the foundation leaves a tenth.
         Assert.Equal(0.1, Size(1e13) / Size(1e9), 0.01);
@@ -53,7 +53,7 @@ public class PinInBoneTests
     [Fact]
     public void Pin_withoutFoundation_isNotHeld()
     {
-        MemberStiffness s = PinInBone.Stiffness([new(22.3, 0)], PinRigidity.Solid(_steel, 5, 5), _port, _inward);
+        MemberStiffness s = EmbeddedBar.Stiffness([new(22.3, 0)], BarRigidity.Solid(_steel, 5, 5), _port, _inward);
         FrameSystem system = new(new(1, [new(FrameTopology.Ground, 0)], []), 1);
         system.SetNode(0, _port);
         system.SetMember(0, s);
@@ -64,7 +64,7 @@ public class PinInBoneTests
     [Fact]
     public void Profile_atThePort_givesBackThePortLoads()
     {
-        PinStation first = Profile()[0];
+        BarStation first = Profile()[0];
 
         Assert.Equal(0, first.MomentPerForceNmm, 1e-9);
         Assert.Equal(-1, first.MomentPerMoment, 1e-9);
@@ -73,7 +73,7 @@ public class PinInBoneTests
     [Fact]
     public void Profile_atTheTip_isFreeOfMoment()
     {
-        PinStation last = Profile()[^1];
+        BarStation last = Profile()[^1];
 
         Assert.Equal(0, last.MomentPerForceNmm, 1e-7);
         Assert.Equal(0, last.MomentPerMoment, 1e-8);
@@ -82,10 +82,10 @@ public class PinInBoneTests
     [Fact]
     public void Profile_whereSpansMeet_isContinuous()
     {
-        PinStation[] p = Profile();
+        BarStation[] p = Profile();
         for (int i = 1; i < _spans.Length; i++)
         {
-            PinStation end = p[(i * Stations) - 1], start = p[i * Stations];
+            BarStation end = p[(i * Stations) - 1], start = p[i * Stations];
             Assert.Equal(end.DeflectionPerForceMm, start.DeflectionPerForceMm, 1e-12);
             Assert.Equal(end.MomentPerMoment, start.MomentPerMoment, 1e-9);
         }
@@ -95,7 +95,7 @@ public class PinInBoneTests
     public void Profile_foundationPressure_balancesThePortForce()
     {
         // ∫k·w over both cortices equals the unit force, by Simpson's rule on the stations.
-        PinStation[] p = Profile();
+        BarStation[] p = Profile();
         double sum = 0;
         for (int s = 0; s < _spans.Length; s++)
         {
@@ -112,10 +112,10 @@ public class PinInBoneTests
 
     private const int Stations = 41;
 
-    private static PinStation[] Profile()
+    private static BarStation[] Profile()
     {
-        PinStation[] stations = new PinStation[_spans.Length * Stations];
-        PinInBone.Profile(_spans, PinRigidity.Solid(_steel, 4.3, 5).BendingNmm2, Stations, stations);
+        BarStation[] stations = new BarStation[_spans.Length * Stations];
+        EmbeddedBar.Profile(_spans, BarRigidity.Solid(_steel, 4.3, 5).BendingNmm2, Stations, stations);
         return stations;
     }
 
@@ -138,7 +138,7 @@ public class PinInBoneTests
         Section core = Section.Round(4.3, 0, 0.9);
         Vec3 normal = _inward.AnyNormal();
         Mat3 axes = Mat3.FromRows(_inward, normal, _inward.Cross(normal));
-        foreach (PinSpan span in _spans)
+        foreach (GroundSpan span in _spans)
         {
             double h = span.LengthMm / perSpan;
             for (int i = 0; i < perSpan; i++)

@@ -1,0 +1,127 @@
+using System.Text.Json.Nodes;
+using Xunit;
+
+namespace Halfpin.EndToEnd.Tests;
+
+public sealed class CommandTests : IDisposable
+{
+    private readonly string _folder = Directory.CreateTempSubdirectory("halfpin-test").FullName;
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+
+    [Fact]
+    public void Demo_writesAReportAndACaseAndComparesSevenFrames()
+    {
+        Run run = Run.Halfpin(["demo"], folder: _folder);
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("Two-plane V, two", run.Out, StringComparison.Ordinal);
+        Assert.Contains("not a medical device", run.Out, StringComparison.Ordinal);
+        Assert.Contains("halfpin assess", run.Error, StringComparison.Ordinal);
+        Assert.Equal(["demo-case.json", "report.html"], Directory.GetFiles(_folder).Select(f => Path.GetFileName(f)!).Order());
+    }
+
+    [Fact]
+    public void Demo_caseItWrites_canBeAssessed()
+    {
+        Run.Halfpin(["demo"], folder: _folder);
+
+        Assert.Equal(0, Run.Halfpin(["check", "demo-case.json"], folder: _folder).ExitCode);
+    }
+
+    [Theory]
+    [InlineData("01-oblique-fracture.json")]
+    [InlineData("02-bench-comparators.json")]
+    [InlineData("03-published-pin-count.json")]
+    public void Example_compared_ends0AndSaysTheSafetyNote(string example)
+    {
+        Run run = Run.Halfpin("compare", Run.Example(example));
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("Planning and teaching aid, not a medical device", run.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Assess_asJson_printsNothingButOneDocument()
+    {
+        Run run = Run.Halfpin("assess", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--json");
+        JsonNode json = JsonNode.Parse(run.Out)!;
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Equal("near-far", (string)json["frames"]!.AsArray().Single()!["id"]!);
+        Assert.Empty(run.Error);
+    }
+
+    [Fact]
+    public void Assess_fromStandardInput_equalsTheFile()
+    {
+        string path = Run.Example("02-bench-comparators.json");
+
+        Assert.Equal(Run.Halfpin("assess", path, "--json").Out, Run.Halfpin(["assess", "-", "--json"], File.ReadAllText(path)).Out);
+    }
+
+    [Fact]
+    public void Compare_withReport_writesItWhole()
+    {
+        string report = Path.Combine(_folder, "mine.html");
+        Run run = Run.Halfpin("compare", Run.Example("02-bench-comparators.json"), "--report", report);
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.EndsWith("</html>\n", File.ReadAllText(report).ReplaceLineEndings("\n"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void NoColor_orAPipe_printsNoEscapeCodes() =>
+        Assert.DoesNotContain('\u001b', Run.Halfpin("compare", Run.Example("02-bench-comparators.json"), "--no-color").Out);
+
+    [Fact]
+    public void Constructs_asJson_listsSevenWithTheirKits()
+    {
+        JsonArray constructs = JsonNode.Parse(Run.Halfpin("constructs", "--json").Out)!["constructs"]!.AsArray();
+
+        Assert.Equal(7, constructs.Count);
+        Assert.Equal(12, (int)constructs[4]!["kit"]!["clamps"]!);
+    }
+
+    [Theory]
+    [InlineData("case")]
+    [InlineData("assessment")]
+    public void Schema_printed_isASchema(string which) =>
+        Assert.Equal("https://json-schema.org/draft/2020-12/schema", (string)JsonNode.Parse(Run.Halfpin("schema", which).Out)!["$schema"]!);
+
+    [Fact]
+    public void Verify_one_ends0()
+    {
+        Run run = Run.Halfpin("verify", "--case", "logan-5-8");
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("Logan", run.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Completion_ofAVerb_isOffered() => Assert.Contains("compare", Run.Halfpin("[suggest:2]", "co").Out, StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData("bash")]
+    [InlineData("zsh")]
+    [InlineData("fish")]
+    [InlineData("powershell")]
+    public void Completion_script_isPrinted(string shell) => Assert.Contains("halfpin", Run.Halfpin("completion", shell).Out, StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData("demo")]
+    [InlineData("check")]
+    [InlineData("assess")]
+    [InlineData("compare")]
+    [InlineData("constructs")]
+    [InlineData("schema")]
+    [InlineData("verify")]
+    public void Help_ofAVerb_opensWithTwoExamples(string verb)
+    {
+        string[] lines = Run.Halfpin(verb, "--help").Out.Split('\n');
+
+        Assert.Equal("Examples:", lines[0]);
+        Assert.StartsWith($"  halfpin {verb}", lines[1], StringComparison.Ordinal);
+        Assert.StartsWith($"  halfpin {verb}", lines[2], StringComparison.Ordinal);
+    }
+}
