@@ -67,6 +67,9 @@ public readonly record struct Mat3(
         (r.Z * XX) - (r.X * ZX), (r.Z * XY) - (r.X * ZY), (r.Z * XZ) - (r.X * ZZ),
         (r.X * YX) - (r.Y * XX), (r.X * YY) - (r.Y * XY), (r.X * YZ) - (r.Y * XZ));
 
+    /// <summary>True when every entry is 0.</summary>
+    public bool IsZero => XX == 0 && XY == 0 && XZ == 0 && YX == 0 && YY == 0 && YZ == 0 && ZX == 0 && ZY == 0 && ZZ == 0;
+
     /// <summary>The transpose.</summary>
     public Mat3 Transposed() => new(XX, YX, ZX, XY, YY, ZY, XZ, YZ, ZZ);
 
