@@ -9,9 +9,33 @@ public class PeakBenchmarks
     /// <summary>Multiplications and additions of one call.</summary>
     public const int Operations = 1000 * 16 * 2 * 8;
 
-    /// <summary>Sixteen independent chains of eight-wide fused multiply-adds.</summary>
-    [Benchmark]
-    public double FusedMultiplyAdds()
+    private const int Repeats = 1000;
+
+    /// <summary>One thread.</summary>
+    [Benchmark(OperationsPerInvoke = Repeats)]
+    public double OnOneThread() => Repeat(Repeats);
+
+    /// <summary>The same amount of work on two threads, half each: what the machine's second processor is worth in pure arithmetic.</summary>
+    [Benchmark(OperationsPerInvoke = Repeats)]
+    public double OnTwoThreads()
+    {
+        Task<double> other = Task.Run(() => Repeat(Repeats / 2));
+        return Repeat(Repeats / 2) + other.Result;
+    }
+
+    private static double Repeat(int times)
+    {
+        double sum = 0;
+        for (int i = 0; i < times; i++)
+        {
+            sum += Chains();
+        }
+
+        return sum;
+    }
+
+    // Sixteen independent chains of eight-wide fused multiply-adds.
+    private static double Chains()
     {
         Vector512<double> s = Vector512.Create(0.999999), t = Vector512.Create(1e-9);
         Vector512<double> a0 = s, a1 = t, a2 = s, a3 = t, a4 = s, a5 = t, a6 = s, a7 = t, b0 = s, b1 = t, b2 = s, b3 = t, b4 = s, b5 = t, b6 = s, b7 = t;

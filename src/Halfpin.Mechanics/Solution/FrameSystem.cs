@@ -65,11 +65,11 @@ public sealed class FrameSystem
     private readonly EliminationPlan _plan;
     private readonly Vec3[] _position;
     private readonly MemberStiffness[] _member;
-    private readonly double[] _blocks;
+    private readonly VectorBuffer _blocks;
     private readonly double[] _diagonal;
-    private readonly double[] _solution;
-    private readonly double[] _load;
-    private readonly double[] _wrench;
+    private readonly VectorBuffer _solution;
+    private readonly VectorBuffer _load;
+    private readonly VectorBuffer _wrench;
 
     /// <summary>A system for a topology.</summary>
     /// <param name="topology">Nodes, members, supports.</param>
@@ -85,12 +85,12 @@ public sealed class FrameSystem
         Panels = (columns + ColumnsPerPanel - 1) / ColumnsPerPanel;
         _position = new Vec3[plan.Topology.NodeCount];
         _member = new MemberStiffness[plan.Topology.Members.Length];
-        _blocks = new double[plan.BlockCount * BlockKernels.BlockSize];
+        _blocks = new(plan.BlockCount * BlockKernels.BlockSize);
         _diagonal = new double[plan.Positions * BlockKernels.Freedoms];
         int size = Panels * plan.Positions * BlockKernels.BlockSize;
-        _solution = new double[size];
-        _load = new double[size];
-        _wrench = new double[Panels * _member.Length * BlockKernels.BlockSize];
+        _solution = new(size);
+        _load = new(size);
+        _wrench = new(Panels * _member.Length * BlockKernels.BlockSize);
     }
 
     /// <summary>The topology this system serves.</summary>
@@ -137,7 +137,7 @@ public sealed class FrameSystem
     internal FactorOutcome Factorise(double diagonalShift)
     {
         Assemble();
-        ref double blocks = ref MemoryMarshal.GetArrayDataReference(_blocks);
+        ref double blocks = ref _blocks.Origin;
         ref double diagonal = ref MemoryMarshal.GetArrayDataReference(_diagonal);
         int positions = _plan.Positions;
         for (int k = 0; k < positions; k++)
@@ -191,7 +191,7 @@ public sealed class FrameSystem
     }
 
     /// <summary>Removes all loads.</summary>
-    public void ClearLoads() => Array.Clear(_load);
+    public void ClearLoads() => _load.Span.Clear();
 
     /// <summary>Adds a wrench on a node's rigid surroundings to one load case.</summary>
     /// <param name="column">Load case.</param>
@@ -237,7 +237,7 @@ public sealed class FrameSystem
     internal double[] ForceToHold(double[] x)
     {
         ClearLoads();
-        Array.Clear(_solution);
+        _solution.Span.Clear();
         for (int position = 0; position < _plan.Positions; position++)
         {
             for (int i = 0; i < BlockKernels.Freedoms; i++)
@@ -262,15 +262,9 @@ public sealed class FrameSystem
     /// <summary>Solves all load cases with the factor at hand.</summary>
     public void Solve()
     {
-        _load.AsSpan().CopyTo(_solution);
-        Solve(_solution);
-    }
-
-    /// <summary>Solves panels of right-hand sides in place.</summary>
-    internal void Solve(double[] panels)
-    {
-        ref double blocks = ref MemoryMarshal.GetArrayDataReference(_blocks);
-        ref double x = ref MemoryMarshal.GetArrayDataReference(panels);
+        _load.Span.CopyTo(_solution.Span);
+        ref double blocks = ref _blocks.Origin;
+        ref double x = ref _solution.Origin;
         ReadOnlySpan<int> start = _plan.RowStart.AsSpan(), column = _plan.Column.AsSpan(), off = _plan.OffBlock.AsSpan();
         int positions = _plan.Positions;
         for (int p = 0; p < Panels; p++)
@@ -336,8 +330,8 @@ public sealed class FrameSystem
 
     private void Assemble()
     {
-        Array.Clear(_blocks);
-        ref double blocks = ref MemoryMarshal.GetArrayDataReference(_blocks);
+        _blocks.Span.Clear();
+        ref double blocks = ref _blocks.Origin;
         ReadOnlySpan<MemberScatter> scatter = _plan.Scatter.AsSpan();
         ReadOnlySpan<MemberEnds> ends = Topology.Members.AsSpan();
         for (int e = 0; e < scatter.Length; e++)

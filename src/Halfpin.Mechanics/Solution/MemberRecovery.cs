@@ -1,5 +1,4 @@
 using System.Runtime.CompilerServices;
-using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using Halfpin.Mechanics.Assembly;
 using Halfpin.Mechanics.Geometry;
@@ -12,11 +11,11 @@ internal static class MemberRecovery
 {
     public static double Recover(
         FrameSystem system, EliminationPlan plan, Vec3[] position, MemberStiffness[] member,
-        double[] solution, double[] load, double[] wrench, double leverMm)
+        VectorBuffer solution, VectorBuffer load, VectorBuffer wrench, double leverMm)
     {
-        ref double x = ref MemoryMarshal.GetArrayDataReference(solution);
-        ref double rest = ref MemoryMarshal.GetArrayDataReference(load);
-        ref double q = ref MemoryMarshal.GetArrayDataReference(wrench);
+        ref double x = ref solution.Origin;
+        ref double rest = ref load.Origin;
+        ref double q = ref wrench.Origin;
         ReadOnlySpan<MemberScatter> scatter = plan.Scatter.AsSpan();
         ReadOnlySpan<MemberEnds> ends = plan.Topology.Members.AsSpan();
         int panelSize = plan.Positions * BlockKernels.BlockSize;
