@@ -22,12 +22,25 @@ public class FrameBenchmarks
 
     private readonly Job _fourPins = new(s => new SingleRod
     {
-        Placement = PinPlacement.NearFar, NearMm = 27, FarMm = 103, AzimuthDeg = 50, StandoffMm = s, Pin = _pin, Rod = _rod,
+        Placement = PinPlacement.NearFar,
+        NearMm = 27,
+        FarMm = 103,
+        AzimuthDeg = 50,
+        StandoffMm = s,
+        Pin = _pin,
+        Rod = _rod,
     });
 
     private readonly Job _twoPlane = new(s => new TwoPlane
     {
-        Placement = PinPlacement.NearFar, NearMm = 27, FarMm = 93, AzimuthDeg = 20, SecondAzimuthDeg = 80, StandoffMm = s, Pin = _pin, Rod = _rod,
+        Placement = PinPlacement.NearFar,
+        NearMm = 27,
+        FarMm = 93,
+        AzimuthDeg = 20,
+        SecondAzimuthDeg = 80,
+        StandoffMm = s,
+        Pin = _pin,
+        Rod = _rod,
     });
 
     /// <summary>Four pins, one rod.</summary>

@@ -29,7 +29,13 @@ internal static class Bench
 
     public static readonly SingleRod NearFar = new()
     {
-        Placement = PinPlacement.NearFar, NearMm = 27, FarMm = 103, AzimuthDeg = 0, StandoffMm = 47, Pin = Pin, Rod = Rod,
+        Placement = PinPlacement.NearFar,
+        NearMm = 27,
+        FarMm = 103,
+        AzimuthDeg = 0,
+        StandoffMm = 47,
+        Pin = Pin,
+        Rod = Rod,
     };
 
     public static Parts PartsOf(Construct construct, Fracture? fracture = null)

@@ -1,7 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
-using Halfpin.Domain.Frames;
 using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Frames;
 using Halfpin.Stability;
 using Halfpin.Storage.Json;
 

@@ -16,7 +16,14 @@ public class EndConditionTests
 
     private static readonly TwoPlane _lopsided = new()
     {
-        Placement = PinPlacement.NearFar, NearMm = 27, FarMm = 93, AzimuthDeg = 17, SecondAzimuthDeg = 84, StandoffMm = 43, Pin = Bench.Pin, Rod = Bench.Rod,
+        Placement = PinPlacement.NearFar,
+        NearMm = 27,
+        FarMm = 93,
+        AzimuthDeg = 17,
+        SecondAzimuthDeg = 84,
+        StandoffMm = 43,
+        Pin = Bench.Pin,
+        Rod = Bench.Rod,
     };
 
     private readonly FrameAnalyser _analyser = Bench.Analysed(Bench.PartsOf(_lopsided), Bench.TibiaLimb);

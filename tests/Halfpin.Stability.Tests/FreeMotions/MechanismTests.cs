@@ -10,7 +10,13 @@ public class MechanismTests
 {
     private static readonly DoubleRod _twin = new()
     {
-        Placement = PinPlacement.FarFar, FarMm = 103, AzimuthDeg = 23, StandoffMm = 37, RodSpacingMm = 31, Pin = Bench.Pin, Rod = Bench.Rod,
+        Placement = PinPlacement.FarFar,
+        FarMm = 103,
+        AzimuthDeg = 23,
+        StandoffMm = 37,
+        RodSpacingMm = 31,
+        Pin = Bench.Pin,
+        Rod = Bench.Rod,
     };
 
     [Fact]
