@@ -13,43 +13,43 @@ namespace Halfpin.Reports.Tests;
 public partial class ComparisonReportTests
 {
     private static readonly Case _case = Read("01-oblique-fracture.json");
-    private static readonly string _page = PageOf(_case);
+    internal static readonly string Page = PageOf(_case);
 
     [Fact]
     public void Page_carriesTheSafetyNoteAndItsShortForm()
     {
-        Assert.Contains(System.Net.WebUtility.HtmlEncode(Safety.Note), _page, StringComparison.Ordinal);
-        Assert.Contains(Safety.ShortNote, _page, StringComparison.Ordinal);
+        Assert.Contains(System.Net.WebUtility.HtmlEncode(Safety.Note), Page, StringComparison.Ordinal);
+        Assert.Contains(Safety.ShortNote, Page, StringComparison.Ordinal);
     }
 
     [Fact]
-    public void Page_carriesTheCautions() => Assert.All(Safety.Cautions, c => Assert.Contains(System.Net.WebUtility.HtmlEncode(c), _page, StringComparison.Ordinal));
+    public void Page_carriesTheCautions() => Assert.All(Safety.Cautions, c => Assert.Contains(System.Net.WebUtility.HtmlEncode(c), Page, StringComparison.Ordinal));
 
     [Fact]
     public void Page_drawsEveryFrameAndItsRose()
     {
-        Assert.Equal(7, Regex.Count(_page, "class=\"figure frame\""));
-        Assert.Equal(7, Regex.Count(_page, "class=\"figure rose-figure\""));
+        Assert.Equal(7, Regex.Count(Page, "class=\"figure frame\""));
+        Assert.Equal(7, Regex.Count(Page, "class=\"figure rose-figure\""));
     }
 
     [Fact]
     public void Page_hasNoScriptAndAsksForNothingElsewhere()
     {
-        Assert.DoesNotContain("<script", _page, StringComparison.OrdinalIgnoreCase);
-        Assert.DoesNotMatch(Elsewhere(), _page);
-        Assert.Contains("default-src 'none'", _page, StringComparison.Ordinal);
+        Assert.DoesNotContain("<script", Page, StringComparison.OrdinalIgnoreCase);
+        Assert.DoesNotMatch(Elsewhere(), Page);
+        Assert.Contains("default-src 'none'", Page, StringComparison.Ordinal);
     }
 
     [Fact]
     public void Page_answerComesBeforeTheTable() =>
-        Assert.True(_page.IndexOf("class=\"findings\"", StringComparison.Ordinal) < _page.IndexOf("Side by side", StringComparison.Ordinal));
+        Assert.True(Page.IndexOf("class=\"findings\"", StringComparison.Ordinal) < Page.IndexOf("Side by side", StringComparison.Ordinal));
 
     [Fact]
     public void Page_namesUnitsAndAssumptions()
     {
-        Assert.Contains("N·m/deg", System.Net.WebUtility.HtmlDecode(_page), StringComparison.Ordinal);
-        Assert.Contains("What the model assumes", _page, StringComparison.Ordinal);
-        Assert.Contains("[ASSUMED]", _page, StringComparison.Ordinal);
+        Assert.Contains("N·m/deg", System.Net.WebUtility.HtmlDecode(Page), StringComparison.Ordinal);
+        Assert.Contains("What the model assumes", Page, StringComparison.Ordinal);
+        Assert.Contains("[ASSUMED]", Page, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -68,7 +68,7 @@ public partial class ComparisonReportTests
     }
 
     [Fact]
-    public void Page_sameCaseTwice_isTheSameText() => Assert.Equal(_page, PageOf(_case));
+    public void Page_sameCaseTwice_isTheSameText() => Assert.Equal(Page, PageOf(_case));
 
     [Fact]
     public void Page_withAFrameThatDoesNotHold_showsWhyAndNoNumbers()
