@@ -15,6 +15,10 @@ public static class Safety
     public const string ShortNote =
         "Planning and teaching aid, not a medical device. Local protocol, device instructions and licensed judgement decide.";
 
+    /// <summary>What a reader might take for checked and is not.</summary>
+    public const string NotChecked =
+        "Not checked: safe corridors of the pins, distance to wound and planned incisions, room between rod and skin, pin spacing, joints.";
+
     /// <summary>Usual cautions that hold for every frame, whatever the numbers say. Common practice, no source.</summary>
     public static ImmutableArray<string> Cautions { get; } =
     [

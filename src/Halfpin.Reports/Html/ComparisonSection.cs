@@ -81,7 +81,7 @@ internal static class ComparisonSection
             return "free";
         }
 
-        (double, double)? band = f.Band is StiffnessBand b ? (c.Of(b.Low), c.Of(b.High)) : null;
+        (double, double)? band = f.Band is ResultBand b ? (c.Of(b.Low), c.Of(b.High)) : null;
         string number = N(value, c.Digits);
         return $"<span><span{(value == most ? " class=\"best\"" : "")}>{number}</span>{BarFigure.Draw($"{c.Name}: {number}", value, scale, band)}</span>";
     }

@@ -25,6 +25,7 @@ public static class Assumptions
                 : "Euler–Bernoulli throughout", value.Model.Beam != defaults.Beam, "Project convention", "ASSUMED"),
             new("Joints", "Clamps join the nearest points of the axes of their parts and have no length unless given one; pins are flexible up to the rod's axis", false, "Project convention", "ASSUMED"),
             new("Pin tips", "Flush with the far surface; pins held in both cortices and free across the canal", false, "Project convention", "ASSUMED"),
+            .. UnknownCore(value),
             new("Fibula and soft tissue", "Left out; muscles and an intact fibula are not counted on", false, "Project convention, on the safe side for the frame's load", "ASSUMED"),
             .. Materials(value),
         ];
@@ -43,6 +44,15 @@ public static class Assumptions
         ? new("Clamps", Text($"{s.RotationalNmPerRad} N·m/rad about each axis, {s.TranslationalNPerMm} N/mm along each; slip at {s.SlipMomentNm} N·m; a loose clamp slides and turns without friction"), fromCase,
             "None published for rod clamps; models with clamp springs match tests (Proc IMechE H 1994;208, READ)", "ASSUMED")
         : new("Clamps", "Rigid; slip is not judged", fromCase, "The case", "ASSUMED");
+
+    private static IEnumerable<Assumption> UnknownCore(Case value)
+    {
+        string[] frames = [.. value.Frames.Where(f => f.Construct is { Pin.CoreDiameterMm: null } || f.Parts?.Pins.Any(p => p.CoreDiameterMm is null) == true).Select(f => f.Id)];
+        if (frames.Length > 0)
+        {
+            yield return new("Thread", $"Core diameter not given in {string.Join(", ", frames)}: thread bends with the shank's diameter, which is on the unsafe side", false, "Absent from the case", "ASSUMED");
+        }
+    }
 
     private static IEnumerable<Assumption> Materials(Case value)
     {

@@ -66,5 +66,27 @@ internal sealed class LoadedFrame(FrameAnalyser analyser, MotionReadout motion, 
                 : new(DemandWords.Part(first, analyser.Data), DemandWords.Check(first.Limit), DemandWords.Place(first, analyser.Data), limitN, limitN / Loading.NewtonPerKg);
     }
 
+    /// <summary>The greatest demand but fatigue while the gap stays open; null when the load acts along an intended freedom.</summary>
+    public DemandItem? FirstUnderOpenGap(EndLoad load) => analyser.Freedoms.WorksOn(Axial) ? null : Demand.FirstUnder(load);
+
+    /// <summary>Axial load from which repeated steps over an open gap pass a pin's fatigue limit; null when none has one or the load runs along a freedom.</summary>
+    public FirstLimit? FatigueFrom()
+    {
+        if (analyser.Freedoms.WorksOn(Axial))
+        {
+            return null;
+        }
+
+        DemandItem worst = default;
+        foreach (DemandItem item in Demand.Under(EndLoad.Compression(1)))
+        {
+            worst = item.Limit == Limit.PinFatigue && item.Value > worst.Value ? item : worst;
+        }
+
+        return worst.Value > 0
+            ? new(DemandWords.Part(worst, analyser.Data), DemandWords.Check(worst.Limit), DemandWords.Place(worst, analyser.Data), 1 / worst.Value, 1 / worst.Value / Loading.NewtonPerKg)
+            : null;
+    }
+
     private static string Text(double value) => value.ToString("0.#", CultureInfo.InvariantCulture);
 }
