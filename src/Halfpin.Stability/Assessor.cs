@@ -9,6 +9,7 @@ using Halfpin.Stability.Bands;
 using Halfpin.Stability.Checks;
 using Halfpin.Stability.Comparison;
 using Halfpin.Stability.Demand;
+using Halfpin.Stability.Fatigue;
 using Halfpin.Stability.Idealisation;
 using Halfpin.Stability.Movement;
 
@@ -101,7 +102,8 @@ public sealed class Assessor
             Utilisation = DemandWords.Entries(loaded.Chosen.AsSpan(), analyser.Data),
             FirstLimit = loaded.FirstLimit,
             FatigueFrom = loaded.FatigueFrom,
-            InternalForces = loaded.Withheld is null ? new InternalForces(analyser, new(analyser), EndLoad.Of(_case.Loading)).All() : [],
+            Fatigue = _case.Loading.IsChosen ? FatigueAnalysis.Of(loaded.Chosen, _case.Loading.Steps, analyser.Data, _materials) : null,
+            InternalForces = loaded.Withheld is null ? new InternalForces(analyser, new(analyser), EndLoad.Of(_case)).All() : [],
         };
         BandEnds? ends = new BandAnalysis(_case.Model).Ends(model => Loaded(parts, model));
         return complete with
@@ -124,7 +126,7 @@ public sealed class Assessor
 
     private static ImmutableArray<Check> ChecksOf(CheckInput input) =>
     [
-        .. new[] { RangeChecks.Of(input), PlacementChecks.Of(input), ConstructChecks.Of(input), LimitChecks.Of(input), MovementChecks.Of(input) }
+        .. new[] { RangeChecks.Of(input), PlacementChecks.Of(input), ConstructChecks.Of(input), LimitChecks.Of(input), FatigueChecks.Of(input), MovementChecks.Of(input) }
             .SelectMany(c => c).OrderByDescending(c => c.Verdict),
     ];
 

@@ -17,7 +17,7 @@ internal static class ComparisonTable
             table.AddColumn(new TableColumn(heading).RightAligned());
         }
 
-        bool loaded = value.Loading != new Loading();
+        bool loaded = value.Loading.IsChosen;
         if (loaded)
         {
             table.AddColumn(new TableColumn("Axial / shear\nmm").RightAligned());
@@ -31,7 +31,7 @@ internal static class ComparisonTable
         }
 
         console.Write(table);
-        console.WriteLine($"Stiffness at the fracture{Bands(assessment)}. Loading: {LoadWords.Of(value.Loading)}; overload: {LoadWords.Overload(value)}.");
+        console.WriteLine($"Stiffness at the fracture{Bands(assessment)}. Loading: {LoadWords.Of(value)}; overload: {LoadWords.Overload(value)}.");
         console.WriteLine(Safety.NotChecked);
         console.WriteLine();
         foreach (string sentence in assessment.Comparison)

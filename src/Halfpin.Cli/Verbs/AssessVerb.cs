@@ -49,7 +49,7 @@ internal sealed class AssessVerb : Verb
     private static void Print(Case value, Assessment assessment, IAnsiConsole console)
     {
         console.WriteLine(assessment.CaseTitle);
-        console.WriteLine($"Loading: {LoadWords.Of(value.Loading)}; overload: {LoadWords.Overload(value)}.");
+        console.WriteLine($"Loading: {LoadWords.Of(value)}; overload: {LoadWords.Overload(value)}.");
         foreach (FrameAssessment frame in assessment.Frames)
         {
             FrameTables.Print(frame, console);

@@ -59,6 +59,9 @@ public sealed record FrameAssessment
     /// </summary>
     public FirstLimit? FatigueFrom { get; init; }
 
+    /// <summary>Life of the pins under the chosen load; null when none is chosen or it is withheld.</summary>
+    public FatigueLife? Fatigue { get; init; }
+
     /// <summary>Internal forces along every part under the chosen load.</summary>
     public ImmutableArray<PartForces> InternalForces { get; init; } = [];
 

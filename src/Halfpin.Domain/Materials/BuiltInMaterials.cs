@@ -17,19 +17,19 @@ public static class BuiltInMaterials
     public static ImmutableArray<BuiltInMaterial> All { get; } =
     [
         new(
-            new() { Id = "steel", YoungsModulusMPa = 193_000, PoissonRatio = 0.3, YieldMPa = 690, FatigueLimitMPa = 300 },
+            new() { Id = "steel", YoungsModulusMPa = 193_000, PoissonRatio = 0.3, YieldMPa = 690, FatigueLimitMPa = 300, TensileStrengthMPa = 860 },
             "Implant stainless steel, cold-worked",
-            "E 187–193 GPa and yield ≥ 690 MPa: textbook tables after ASTM F138 (READ); fatigue limit 300 of 180–450 MPa (MEMORY mid)",
+            "E 187–193 GPa and yield ≥ 690 and strength ≥ 860 MPa: textbook tables after ASTM F138 (READ); fatigue limit 300 of 180–450 MPa (MEMORY mid)",
             "MEMORY", "READ"),
         new(
-            new() { Id = "steel-annealed", YoungsModulusMPa = 193_000, PoissonRatio = 0.3, YieldMPa = 190, FatigueLimitMPa = 180 },
+            new() { Id = "steel-annealed", YoungsModulusMPa = 193_000, PoissonRatio = 0.3, YieldMPa = 190, FatigueLimitMPa = 180, TensileStrengthMPa = 485 },
             "Implant stainless steel, annealed",
-            "Yield 190 MPa: ISO 5832-1 (MEMORY hi); fatigue limit 180–250 MPa (MEMORY mid)",
+            "Yield 190 MPa: ISO 5832-1 (MEMORY hi); strength ≥ 485 MPa: textbook tables after ASTM F138 (READ); fatigue limit 180–250 MPa (MEMORY mid)",
             "MEMORY", "MEMORY"),
         new(
-            new() { Id = "titanium", YoungsModulusMPa = 114_000, ShearModulusMPa = 43_000, YieldMPa = 795, FatigueLimitMPa = 280 },
+            new() { Id = "titanium", YoungsModulusMPa = 114_000, ShearModulusMPa = 43_000, YieldMPa = 795, FatigueLimitMPa = 280, TensileStrengthMPa = 860 },
             "Ti-6Al-4V ELI, wrought",
-            "E 113.8 GPa, G 41–45 GPa, yield ≥ 795 MPa: alloy data sheets after ASTM F136 (READ); notched fatigue limit 140 MPa (READ), 280 entered since a thread factor of 2 is taken off (DERIVED)",
+            "E 113.8 GPa, G 41–45 GPa, yield ≥ 795 and strength ≥ 860 MPa: alloy data sheets after ASTM F136 (READ); notched fatigue limit 140 MPa (READ), 280 entered since a thread factor of 2 is taken off (DERIVED)",
             "DERIVED", "READ"),
         new(
             new() { Id = "carbon", YoungsModulusMPa = 110_000, ShearModulusMPa = 5000, YieldMPa = 526 },

@@ -18,13 +18,13 @@ internal sealed record CheckInput(
     Case Case, FrameAssessment Frame, LoadedResults Loaded, BandEnds? Ends, FrameData Data, MaterialTable Materials)
 {
     /// <summary>True when the case chooses a load at all.</summary>
-    public bool HasChosenLoad => Case.Loading != new Loading();
+    public bool HasChosenLoad => Case.Loading.IsChosen;
 
     /// <summary>The chosen load, for a sentence.</summary>
-    public string ChosenWords => Case.Loading == new Loading() { AllowedKg = Case.Loading.AllowedKg } ? Kg(Case.Loading.AllowedKg) : "the chosen load";
+    public string ChosenWords => ChosenLoadWords.Of(Case);
 
     /// <summary>The overload case, for a sentence.</summary>
-    public string OverloadWords => $"{Kg(OverloadCase.LoadN(Case) / Loading.NewtonPerKg)} (overload)";
+    public string OverloadWords => $"{Kg(OverloadCase.Kg(Case))} (overload)";
 
     /// <summary>A number for a sentence.</summary>
     public static string Text(double value, string format = "0.##") => value.ToString(format, CultureInfo.InvariantCulture);

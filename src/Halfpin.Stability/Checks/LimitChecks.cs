@@ -15,8 +15,6 @@ internal static class LimitChecks
     [
         new("pin-yield", "Highest pin stress", [Limit.PinYield], "Use a thicker pin, bring the rod closer or add a pin.",
             "Nominal von Mises stress against the yield stress of the pin's material", null),
-        new("pin-fatigue", "Nearest fatigue in ten million steps", [Limit.PinFatigue], "Use a thicker pin, bring the rod closer, add a pin or keep the load down.",
-            "Fatigue limit of the pin's material over a thread factor of 2 (MEMORY mid, 2–3); the peak is taken as the amplitude, on the safe side", "MEMORY"),
         new("rod-yield", "Highest rod stress", [Limit.RodYield], "Use a thicker rod or a second one.", "Nominal stress against the limit of the rod's material", null),
         new("clamp-slip", "Nearest slip", [Limit.ClampSlipAboutPin, Limit.ClampSlipAboutRod, Limit.ClampPivot, Limit.ClampSlide],
             "Bring the rod closer, add a clamp, and measure the clamps' slip moment on a bench.",
@@ -26,7 +24,7 @@ internal static class LimitChecks
     ];
 
     public static IEnumerable<Check> Of(CheckInput input) =>
-        [.. _rules.Select(r => Judge(r, input)).OfType<Check>(), .. NoFatigueLimit(input), .. FullWeight(input)];
+        [.. _rules.Select(r => Judge(r, input)).OfType<Check>(), .. FullWeight(input)];
 
     private static Check? Judge(Rule rule, CheckInput input)
     {
@@ -60,16 +58,6 @@ internal static class LimitChecks
     {
         DemandItem[] items = [.. demand.Where(d => rule.Limits.Contains(d.Limit))];
         return items.Length == 0 ? null : items.MaxBy(d => d.Value);
-    }
-
-    private static IEnumerable<Check> NoFatigueLimit(CheckInput input)
-    {
-        string[] without = [.. input.Data.Pins.ToArray().Select(p => p.Material).Distinct().Where(m => input.Materials[m].FatigueLimitMPa is null)];
-        if (without.Length > 0)
-        {
-            yield return new("no-fatigue-limit", Verdict.Caution, $"Repeated steps are not judged: {string.Join(", ", without)} has no fatigue limit in this case.",
-                "Give the material a fatigueLimitMPa.", "Nothing to judge by", "GIVEN");
-        }
     }
 
     private static IEnumerable<Check> FullWeight(CheckInput input)

@@ -3,6 +3,7 @@ using System.Globalization;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
+using Halfpin.Stability.Checks;
 
 namespace Halfpin.Stability.Comparison;
 
@@ -126,7 +127,7 @@ public static class FrameComparison
         FrameAssessment[] moved = [.. frames.Where(f => f.Motion is { LoadN: > 0 }).OrderBy(f => Math.Abs(f.Motion!.AxialMm))];
         if (moved.Length > 0)
         {
-            string load = Text($"At {value.Loading.AllowedKg:0.#} kg");
+            string load = $"At {ChosenLoadWords.Of(value)}";
             yield return moved.Length == 1
                 ? Text($"{load} the gap of {moved[0].Name} closes {-moved[0].Motion!.AxialMm:0.00} mm on the axis ({moved[0].Motion!.ClosingNearMm:0.00} near, {moved[0].Motion!.ClosingFarMm:0.00} far from the rod), with {moved[0].Motion!.ShearMm:0.00} mm of shear.")
                 : Text($"{load} the fracture moves least with {moved[0].Name} ({Math.Abs(moved[0].Motion!.AxialMm):0.00} mm axial, {moved[0].Motion!.ShearMm:0.00} mm shear) and most with {moved[^1].Name} ({Math.Abs(moved[^1].Motion!.AxialMm):0.00} and {moved[^1].Motion!.ShearMm:0.00} mm).");

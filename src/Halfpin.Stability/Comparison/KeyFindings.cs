@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
+using Halfpin.Stability.Checks;
 
 namespace Halfpin.Stability.Comparison;
 
@@ -33,7 +34,7 @@ public static class KeyFindings
             return new("In short", frames.Length == 1 ? "This frame does not hold the fracture." : "None of these frames holds the fracture.", Verdict.Fail);
         }
 
-        string kg = Kg(value);
+        string kg = ChosenLoadWords.Of(value);
         FrameAssessment[] clean = [.. held.Where(f => f.Checks.All(c => c.Verdict != Verdict.Fail))];
         string weight = frames.Length == 1 ? "This frame is not" : "None of these frames is";
         string judged = frames.Length == 1
@@ -68,8 +69,8 @@ public static class KeyFindings
         if (axial.Length > 0)
         {
             yield return axial.Length == 1
-                ? Pass($"Axial motion at {Kg(value)}", $"{axial[0]:0.00} mm")
-                : Pass($"Axial motion at {Kg(value)}", $"{axial[0]:0.00} to {axial[^1]:0.00} mm");
+                ? Pass($"Axial motion at {ChosenLoadWords.Of(value)}", $"{axial[0]:0.00} mm")
+                : Pass($"Axial motion at {ChosenLoadWords.Of(value)}", $"{axial[0]:0.00} to {axial[^1]:0.00} mm");
         }
     }
 
@@ -87,7 +88,7 @@ public static class KeyFindings
         FrameAssessment[] beyond = [.. frames.Where(f => f.Status == FrameStatus.OutOfRange)];
         if (beyond.Length > 0)
         {
-            yield return new($"No result at {Kg(value)}", Names(beyond), Verdict.Fail);
+            yield return new($"No result at {ChosenLoadWords.Of(value)}", Names(beyond), Verdict.Fail);
         }
     }
 
@@ -96,13 +97,9 @@ public static class KeyFindings
         FrameAssessment[] failed = [.. frames.Where(f => f.Status == FrameStatus.Ok && f.Checks.Any(c => c.Verdict == Verdict.Fail))];
         if (failed.Length > 0)
         {
-            yield return new($"Fails a check at {Kg(value)} or at the overload", Names(failed), Verdict.Fail);
+            yield return new($"Fails a check at {ChosenLoadWords.Of(value)} or at the overload", Names(failed), Verdict.Fail);
         }
     }
-
-    private static string Kg(Case value) => value.Loading.AllowedKg > 0
-        ? value.Loading.AllowedKg.ToString("0.#", CultureInfo.InvariantCulture) + " kg"
-        : "the chosen load";
 
     private static string Names(IEnumerable<FrameAssessment> frames) => string.Join("; ", frames.Select(f => f.Name));
 

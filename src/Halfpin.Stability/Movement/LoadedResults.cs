@@ -30,7 +30,7 @@ internal sealed record LoadedResults(
     /// <summary>The results of a frame that was just analysed.</summary>
     public static LoadedResults Of(LoadedFrame frame, Case value)
     {
-        EndLoad chosen = EndLoad.Of(value.Loading), overload = OverloadCase.Of(value);
+        EndLoad chosen = EndLoad.Of(value), overload = OverloadCase.Of(value);
         Diagnosis? reason = frame.ReasonToWithhold(chosen), beyond = frame.ReasonToWithhold(overload);
         return new(
             reason, beyond,
