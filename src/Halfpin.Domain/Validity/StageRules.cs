@@ -57,6 +57,6 @@ internal static class StageRules
             .Where(named => !named.Item4.Contains(named.Item1))
             .Select(named => new Fault(
                 $"/stages/{index}/{named.Item2}", FaultCodes.Reference, $"At this stage frame {stage.Frame} has no {named.Item3} \"{named.Item1}\".",
-                string.Join(", ", named.Item4), "Name a part that is there; earlier stages may have taken it away."));
+                named.Item4.Length == 0 ? "There is none left." : string.Join(", ", named.Item4), "Name a part that is there; earlier stages may have taken it away."));
     }
 }
