@@ -110,22 +110,16 @@ public sealed class FrameAnalyser
         Array.Clear(_slidesHeld);
         Freedoms = FreedomReport.None;
         _writer.Write(_plan, System, _slidesHeld);
-        if (!System.Factorise().IsStable && !HoldIntendedFreedoms())
+        if (Solve())
         {
-            return Status = AnalysisStatus.Mechanism;
+            return Status = AnalysisStatus.Ok;
         }
 
-        Imbalance = Site.Run(System.Node(FramePlan.LoadedNode), [SitePointMm], LeverMm);
-        return Status = Imbalance <= MaxImbalance ? AnalysisStatus.Ok : AnalysisStatus.Inaccurate;
-    }
-
-    // A frame with free motions: when all are intended slides, hold each at one clamp and go on.
-    private bool HoldIntendedFreedoms()
-    {
+        // A lost pivot, or equations out of balance, since rounding may leave a free motion a little stiffness: look for what moves.
         Freedoms = FreedomAnalysis.Of(this);
         if (Freedoms.IsMechanism)
         {
-            return false;
+            return Status = AnalysisStatus.Mechanism;
         }
 
         foreach (int clamp in Freedoms.HeldClamps)
@@ -134,6 +128,18 @@ public sealed class FrameAnalyser
         }
 
         _writer.Write(Plan, System, _slidesHeld);
-        return System.Factorise().IsStable;
+        return Status = Solve() ? AnalysisStatus.Ok : AnalysisStatus.Inaccurate;
+    }
+
+    private bool Solve()
+    {
+        if (!System.Factorise().IsStable)
+        {
+            Imbalance = double.PositiveInfinity;
+            return false;
+        }
+
+        Imbalance = Site.Run(System.Node(FramePlan.LoadedNode), [SitePointMm], LeverMm);
+        return Imbalance <= MaxImbalance;
     }
 }

@@ -29,10 +29,7 @@ internal static class FreedomAnalysis
         ImmutableArray<FreeMotion> found = FreeMotionFinder.Find(analyser.System);
         if (found.IsEmpty)
         {
-            // A pivot was lost without a free motion: badly scaled rather than loose.
-            return new(
-                [new([], "The frame is so unevenly stiff that it cannot be told whether it holds.", "Look for a part with an absurd size or stiffness.")],
-                [], []);
+            return FreedomReport.None;
         }
 
         Modes modes = new(analyser, found);

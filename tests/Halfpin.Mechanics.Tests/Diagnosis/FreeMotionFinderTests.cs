@@ -49,40 +49,52 @@ public class FreeMotionFinderTests
     }
 
     [Fact]
-    public void Finder_springReleasedAlongAndAboutAnAxis_findsThatSlideAndThatTurn()
-    {
-        TestFrame frame = Bar(new(0, 1e4, 2e4), new(0, 3e6, 4e6));
-        FrameSystem system = frame.System();
-
-        Assert.False(system.Factorise().IsStable);
-        ImmutableArray<FreeMotion> free = FreeMotionFinder.Find(system);
-
-        Assert.Equal(2, free.Length);
-        Vec3 axis = frame.Springs[0].Axes.Transposed() * Vec3.UnitX;
-        foreach (FreeMotion motion in free)
+    public void Finder_springReleasedAlongAndAboutAnAxis_findsThatSlideAndThatTurn() => Gen.Select(FrameGen.Rotation, FrameGen.Frame).Sample(
+        (axes, any) =>
         {
-            Motion across = motion.Across(system, 1);
-            Assert.Equal(0, across.TranslationMm.Cross(axis).Length, 1e-6 * (across.TranslationMm.Length + (100 * across.RotationRad.Length)));
-        }
-    }
+            TestFrame frame = Bar(axes, any.Beams[0]);
+            FrameSystem system = frame.System();
+            ImmutableArray<FreeMotion> free = FreeMotionFinder.Find(system);
+            Vec3 axis = frame.Springs[0].Axes.Transposed() * Vec3.UnitX;
+            return free.Length == 2 && free.All(motion =>
+            {
+                Motion across = motion.Across(system, 1);
+                double size = across.TranslationMm.Length + (100 * across.RotationRad.Length);
+                return across.TranslationMm.Cross(axis).Length < 1e-6 * size && 100 * across.RotationRad.Cross(axis).Length < 1e-6 * size;
+            });
+        },
+        iter: 2000);
+
+    [Fact]
+    public void LostFrame_isSeenByItsPivotsOrByItsBalance() => Gen.Select(FrameGen.Rotation, FrameGen.Frame).Sample(
+        (axes, any) =>
+        {
+            // Rounding may leave a free motion a trace of stiffness and let the factorisation pass; the balance then shows it.
+            TestFrame frame = Bar(axes, any.Beams[0]) with { Loads = [new(1, new(1, 2, 3), new(40, 50, 60))] };
+            FrameSystem system = frame.System();
+            if (!system.Factorise().IsStable)
+            {
+                return true;
+            }
+
+            system.AddLoad(0, 1, frame.Nodes[1], new(frame.Loads[0].Force, frame.Loads[0].Moment));
+            system.Solve();
+            return system.Recover(100) > 1e-3;
+        },
+        iter: 5000);
 
     [Fact]
     public void Finder_sameFrameTwice_givesTheSameBits()
     {
-        FrameSystem system = Bar(new(0, 1e4, 2e4), new(0, 3e6, 4e6)).System();
+        FrameSystem system = Bar(FrameGen.Rotation.Single(), FrameGen.Frame.Single().Beams[0]).System();
 
         Assert.Equal(FreeMotionFinder.Find(system)[0].Nodes, FreeMotionFinder.Find(system)[0].Nodes);
     }
 
-    // A bar held by one spring at its end.
-    private static TestFrame Bar(Vec3 translation, Vec3 rotation)
-    {
-        Mat3 axes = FrameGen.Rotation.Single();
-        TestFrame any = FrameGen.Frame.Single();
-        return new(
-            [new(0, 0, 0), new(31, 47, -23)],
-            [any.Beams[0] with { A = 0, B = 1, Towards2 = new(0.1, 0.2, 0.9) }],
-            [new(0, FrameTopology.Ground, new(1, 2, 3), axes, translation, rotation)],
-            [], []);
-    }
+    // A bar held at its end by one spring that gives way along its first axis and about it.
+    private static TestFrame Bar(Mat3 axes, TestBeam like) => new(
+        [new(0, 0, 0), new(31, 47, -23)],
+        [like with { A = 0, B = 1, Towards2 = new(0.1, 0.2, 0.9) }],
+        [new(0, FrameTopology.Ground, new(1, 2, 3), axes, new(0, 1e4, 2e4), new(0, 3e6, 4e6))],
+        [], []);
 }
