@@ -27,8 +27,8 @@ public sealed class SiteEquilibrium
     private const int MaxNewton = 60;
     private const int MaxFriction = 200;
 
-    // Newton ends on this share of the largest term of the balance; rounding leaves 1e-15.
-    private const double BalanceTolerance = 1e-11;
+    // Newton ends on this share of the largest product of a stiffness and a motion; rounding leaves some 1e-15 of it.
+    private const double BalanceTolerance = 1e-13;
 
     // Normal forces are taken as settled on this share of the largest.
     private const double FrictionTolerance = 1e-9;
@@ -220,7 +220,7 @@ public sealed class SiteEquilibrium
                 double frame = _k[r, c] * Elastic(_x, c), layer = l * _x[c];
                 force += frame;
                 _gradient[r] += frame + layer;
-                size = Math.Max(size, Lever(r) * Math.Max(Math.Abs(frame), Math.Abs(layer)));
+                size = Math.Max(size, Lever(r) * Math.Max(Math.Abs(_k[r, c]) * (Math.Abs(_x[c]) + Math.Abs(_free[c])), Math.Abs(layer)));
                 _hessian[(r * n) + c] = _k[r, c] + l;
             }
 
@@ -273,7 +273,7 @@ public sealed class SiteEquilibrium
         }
     }
 
-    // Adds a point's normal and tangential law; returns the size of its force.
+    // Adds a point's normal and tangential law; returns the size of what its force is the difference of.
     private double AddPoint(int i, int n)
     {
         double opening = Opening(_x, i), k = _points[i].StiffnessNPerMm;
@@ -292,7 +292,13 @@ public sealed class SiteEquilibrium
             AddFriction(i, n);
         }
 
-        return _force[i];
+        double size = _points[i].GapMm;
+        for (int c = 0; c < Six; c++)
+        {
+            size += Math.Abs(_b[(6 * i) + c] * _x[c]);
+        }
+
+        return opening < 0 ? k * size : 0;
     }
 
     private void AddRank(int n, int i, double k)

