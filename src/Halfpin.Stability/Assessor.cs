@@ -93,29 +93,35 @@ public sealed class Assessor
             BendingRose = StiffnessReadout.ReadRose(analyser),
             Band = new BandAnalysis(_bone, _fracture, _case.Model, _materials, _flexibility).Of(parts),
         };
-        LoadedFrame loaded = new(analyser, new(analyser, _bone, _fracture), new(analyser));
-        EndLoad chosen = EndLoad.Of(_case.Loading), overload = OverloadCase.Of(_case);
-        if (loaded.ReasonToWithhold(chosen) is Diagnosis reason)
+        LoadedFrame loaded = new(analyser, _bone, _fracture, _case.Model);
+        EndLoad chosenLoad = EndLoad.Of(_case.Loading);
+        SiteState chosen = loaded.Contact.Under(chosenLoad), overload = loaded.Contact.Under(OverloadCase.Of(_case));
+        Diagnosis? reason = loaded.ReasonToWithhold(chosen);
+        bool beyond = loaded.ReasonToWithhold(overload) is not null;
+        FrameAssessment limited = stiff with
         {
-            FrameAssessment withheld = stiff with { Status = FrameStatus.OutOfRange, Diagnosis = reason, FirstLimit = loaded.FirstLimit() };
+            FirstLimit = loaded.FirstLimit(),
+            Contact = ContactReadout.Of(loaded, chosenLoad, reason is null ? chosen : null, reason is null && !beyond ? overload : null),
+        };
+        if (reason is not null)
+        {
+            FrameAssessment withheld = limited with { Status = FrameStatus.OutOfRange, Diagnosis = reason };
             return withheld with { Checks = ChecksOf(new(_case, withheld, [], [], null, analyser.Data)) };
         }
 
-        ImmutableArray<DemandItem> demand = [.. loaded.Demand.Under(chosen)];
-        bool beyond = loaded.ReasonToWithhold(overload) is not null;
+        ImmutableArray<DemandItem> demand = [.. loaded.Demand.Under(chosen.Load)];
         EndLoad fullWeight = EndLoad.Compression(_case.Limb.PatientMassKg * Loading.NewtonPerKg);
-        FrameAssessment complete = stiff with
+        FrameAssessment complete = limited with
         {
-            Motion = loaded.Motion.Under(chosen),
-            OverloadMotion = beyond ? null : loaded.Motion.Under(overload),
+            Motion = loaded.Motion.Of(chosen),
+            OverloadMotion = beyond ? null : loaded.Motion.Of(overload),
             Utilisation = DemandWords.Entries(demand.AsSpan(), analyser.Data),
-            FirstLimit = loaded.FirstLimit(),
-            InternalForces = new InternalForces(analyser, loaded.Demand, chosen).All(),
+            InternalForces = new InternalForces(analyser, loaded.Demand, chosen.Load).All(),
         };
         return complete with
         {
             Checks = ChecksOf(new(
-                _case, complete, demand, beyond ? [] : [.. loaded.Demand.Under(overload)],
+                _case, complete, demand, beyond ? [] : [.. loaded.Demand.Under(overload.Load)],
                 analyser.Freedoms.WorksOn(2) ? null : loaded.Demand.FirstUnder(fullWeight), analyser.Data)),
         };
     }
