@@ -88,7 +88,8 @@ public sealed class Assessor
 
     private FrameAssessment Complete(FrameAssessment bare, Parts parts, FrameAnalyser analyser)
     {
-        LoadedResults loaded = LoadedResults.Of(LoadedFrame(analyser), _case);
+        LoadedFrame frame = new(analyser, _bone, _fracture, _case.Model);
+        LoadedResults loaded = LoadedResults.Of(frame, _case);
         FrameAssessment complete = bare with
         {
             Status = loaded.Withheld is null ? FrameStatus.Ok : FrameStatus.OutOfRange,
@@ -103,7 +104,8 @@ public sealed class Assessor
             FirstLimit = loaded.FirstLimit,
             FatigueFrom = loaded.FatigueFrom,
             Fatigue = _case.Loading.IsChosen ? FatigueAnalysis.Of(loaded.Chosen, _case.Loading.Steps, analyser.Data, _materials) : null,
-            InternalForces = loaded.Withheld is null ? new InternalForces(analyser, new(analyser), EndLoad.Of(_case)).All() : [],
+            Contact = ContactReadout.Of(frame, EndLoad.Of(_case), loaded.Withheld is null ? loaded.ChosenState : null, loaded.OverloadWithheld is null ? loaded.OverloadState : null),
+            InternalForces = loaded.Withheld is null ? new InternalForces(analyser, frame.Demand, loaded.ChosenState.Load).All() : [],
         };
         BandEnds? ends = new BandAnalysis(_case.Model).Ends(model => Loaded(parts, model));
         return complete with
@@ -113,14 +115,12 @@ public sealed class Assessor
         };
     }
 
-    private LoadedFrame LoadedFrame(FrameAnalyser analyser) => new(analyser, new(analyser, _bone, _fracture), new(analyser));
-
     // The same parts under other modelling assumptions; null when they cannot be analysed so.
     private BandEnd? Loaded(Parts parts, ModelOptions model)
     {
         FrameAnalyser analyser = new(_bone, _fracture, model, _materials, _flexibility);
         return analyser.Analyse(parts) == AnalysisStatus.Ok
-            ? new(StiffnessReadout.AtFracture(analyser), LoadedResults.Of(LoadedFrame(analyser), _case))
+            ? new(StiffnessReadout.AtFracture(analyser), LoadedResults.Of(new(analyser, _bone, _fracture, model), _case))
             : null;
     }
 
