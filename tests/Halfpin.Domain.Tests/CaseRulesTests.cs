@@ -23,6 +23,7 @@ public class CaseRulesTests
         { "/fractures/0/levelMm", FaultCodes.OutsideBone, "fracture" },
         { "/wounds/0/toLevelMm", FaultCodes.Inconsistent, "wound" },
         { "/plannedIncisions/0/toLevelMm", FaultCodes.OutsideBone, "incision" },
+        { "/healing/weeks/2/week", FaultCodes.Inconsistent, "weeks" },
         { "/materials/1/id", FaultCodes.DuplicateId, "materials" },
         { "/materials/0/shearModulusMPa", FaultCodes.Missing, "material" },
         { "/frames/1/id", FaultCodes.DuplicateId, "frames" },
@@ -116,6 +117,7 @@ public class CaseRulesTests
             "clamp joins nothing" => With(parts with { Clamps = parts.Clamps.SetItem(0, parts.Clamps[0] with { Pin = null }) }),
             "two distances" => With(parts with { Rods = [parts.Rods[0] with { From = parts.Rods[0].From with { RadiusMm = 60 } }] }),
             "same id" => With(parts with { Rods = [parts.Rods[0] with { Id = "p1" }], Clamps = [.. parts.Clamps.Select(c => c with { Rod = "p1" })] }),
+            "weeks" => _good with { Healing = new() { Weeks = [Week(1), Week(4), Week(4)] } },
             _ => throw new ArgumentOutOfRangeException(nameof(what)),
         };
     }
@@ -123,4 +125,6 @@ public class CaseRulesTests
     private static Case With(Construct c) => _good with { Frames = [new() { Id = "f", Construct = c }] };
 
     private static Case With(Parts p) => _good with { Frames = [new() { Id = "f", Parts = p }] };
+
+    private static HealingWeek Week(double week) => new() { Week = week, CallusModulusMPa = 3 };
 }

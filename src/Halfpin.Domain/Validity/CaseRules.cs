@@ -12,7 +12,7 @@ public static class CaseRules
 {
     /// <summary>All faults of a case's limb, injury, materials and frames, but those of geometry in space.</summary>
     public static IEnumerable<Fault> Check(Case value) =>
-        Bone(value.Limb).Concat(Injury(value)).Concat(OwnMaterials(value)).Concat(FrameRules.Check(value));
+        Bone(value.Limb).Concat(Injury(value)).Concat(Weeks(value.Healing)).Concat(OwnMaterials(value)).Concat(FrameRules.Check(value));
 
     /// <summary>A number for a message.</summary>
     internal static string Text(double number) => number.ToString("0.###", CultureInfo.InvariantCulture);
@@ -48,6 +48,17 @@ public static class CaseRules
             if (wound.ToLevelMm > length)
             {
                 yield return new($"{pointer}/toLevelMm", FaultCodes.OutsideBone, $"Level {Text(wound.ToLevelMm)} mm lies beyond the bone.", $"0 to {Text(length)} mm.", "Check the level and the bone's length.");
+            }
+        }
+    }
+
+    private static IEnumerable<Fault> Weeks(HealingPlan plan)
+    {
+        for (int i = 1; i < plan.Weeks.Length; i++)
+        {
+            if (plan.Weeks[i].Week <= plan.Weeks[i - 1].Week)
+            {
+                yield return new($"/healing/weeks/{i}/week", FaultCodes.Inconsistent, $"Week {Text(plan.Weeks[i].Week)} stands after week {Text(plan.Weeks[i - 1].Week)}.", $"More than {Text(plan.Weeks[i - 1].Week)}.", "Put the weeks in rising order, each once.");
             }
         }
     }
