@@ -56,6 +56,9 @@ public sealed record Case
 
     [Field("Modelling assumptions that differ from the defaults.")]
     public ModelOptions Model { get; init; } = new();
+
+    [Field("The course of healing to look at, for halfpin healing.")]
+    public HealingPlan Healing { get; init; } = new();
 }
 
 /// <summary>What a frame is for.</summary>
