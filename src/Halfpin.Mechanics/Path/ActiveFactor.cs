@@ -7,6 +7,9 @@ namespace Halfpin.Mechanics.Path;
 /// <remarks>Golub and Van Loan, Matrix Computations, 4th ed., sect. 4.2.7–4.2.8 (semidefinite matrices); MEMORY for the section.</remarks>
 internal sealed class ActiveFactor(int components)
 {
+    // Pivots above this share of the component's own stiffness are not lost, however far the others move with it.
+    private const double SuspectShare = 1e-3;
+
     private readonly int[] _order = new int[components];
     private readonly bool[] _dependent = new bool[components];
     private readonly double[] _l = new double[components * components];
@@ -68,13 +71,7 @@ internal sealed class ActiveFactor(int components)
     /// <summary>The null vector of a lost pivot: its own component moves by 1, those before it as they must. Indexed by component.</summary>
     public void NullVector(int place, Span<double> z)
     {
-        ReadOnlySpan<double> row = Row(place);
-        for (int k = 0; k < place; k++)
-        {
-            _x[k] = _dependent[k] ? 0 : -row[k];
-        }
-
-        SolveTransposed(place);
+        Follow(place);
         z.Clear();
         for (int k = 0; k < place; k++)
         {
@@ -98,7 +95,7 @@ internal sealed class ActiveFactor(int components)
         for (int c = 0; c <= r; c++)
         {
             ReadOnlySpan<double> other = Row(c);
-            double sum = stiffness[_order[c]] + (bearing.Bears ? Six.Dot(image, problem.SiteOf(_order[c])) : 0), whole = sum;
+            double sum = stiffness[_order[c]] + (bearing.Bears ? Six.Dot(image, problem.SiteOf(_order[c])) : 0);
             for (int k = 0; k < c; k++)
             {
                 sum -= row[k] * other[k];
@@ -110,12 +107,42 @@ internal sealed class ActiveFactor(int components)
             }
             else
             {
-                double own = problem.RootOwn[component] * problem.RootOwn[component];
-                _dependent[r] = !(sum > PathProblem.SingularShare * Math.Max(own, whole));
+                _dependent[r] = IsLost(problem, r, sum);
                 row[r] = _dependent[r] ? 0 : Math.Sqrt(sum);
                 Lost += _dependent[r] ? 1 : 0;
             }
         }
+    }
+
+    // How the components before a place follow it without force of their own.
+    private void Follow(int place)
+    {
+        ReadOnlySpan<double> row = Row(place);
+        for (int k = 0; k < place; k++)
+        {
+            _x[k] = _dependent[k] ? 0 : -row[k];
+        }
+
+        SolveTransposed(place);
+    }
+
+    // A pivot is the energy zᵀGz of the vector z in which its component moves by 1 and those before it follow. It is lost when that is
+    // nothing against Σ own·z², what the same dislocations would meet in their members alone.
+    private bool IsLost(PathProblem problem, int place, double pivot)
+    {
+        double own = Squared(problem.RootOwn[_order[place]]);
+        if (pivot > SuspectShare * own)
+        {
+            return false;
+        }
+
+        Follow(place);
+        for (int k = 0; k < place; k++)
+        {
+            own += Squared(problem.RootOwn[_order[k]] * _x[k]);
+        }
+
+        return !(pivot > PathProblem.SingularShare * own);
     }
 
     // Lᵀx = x over the first places, in place.
@@ -131,6 +158,8 @@ internal sealed class ActiveFactor(int components)
             }
         }
     }
+
+    private static double Squared(double v) => v * v;
 
     private Span<double> Row(int r) => _l.AsSpan(components * r, components);
 }

@@ -14,8 +14,8 @@ namespace Halfpin.Mechanics.Path;
 /// only at capacity in the sense of Q; site motion d = tλ + Dp + CF, contact forces κ⟨−gap − b·d⟩. For a given set of yielding
 /// components and bearing contacts its rates are constant, so the path is exact from one event to the next: a component reaches its
 /// capacity, a contact closes or opens. After each event, and where the load turns, the rates are found anew, which is also where a
-/// component holds again. State is computed afresh from λ and p at every event, so contact forces do not drift, and the yielding
-/// components are brought back to their capacity by one correction with the same factor.
+/// component holds again. State is computed afresh from λ and p at every event, so contact forces do not drift, and yielding
+/// components that rounding took off their capacity are brought back by a correction with the same factor.
 /// <para>
 /// Where the rates have no finite answer the load stays and the frame moves along a mechanism, a motion free of stress that the load
 /// drives, to the next contact; without one it gives way. A free mechanism that the load does not drive is held.
@@ -32,7 +32,7 @@ namespace Halfpin.Mechanics.Path;
 /// </para>
 /// <para>
 /// Checks at every point: forces within capacity and at it where yielding (1e-8 of what they are the difference of), no contact
-/// pulling or passed (1e-9 of the motion), work = stored + dissipated (1e-8 of their sum). A point that fails ends the path before it.
+/// pulling or passed (1e-8 of the motion), work = stored + dissipated (1e-8 of their sum). A point that fails ends the path before it.
 /// Components of capacity 0 raise no slip or stick events. The dislocations are unique only as far as stresses and motions are: of
 /// two components in line that reach the same capacity, one moves.
 /// A workspace: nothing is allocated after construction; points are views into it. N, mm, rad, N·mm.
@@ -42,8 +42,9 @@ public sealed class LoadPath
 {
     private const double AtCapacity = 1e-9;
     private const double Touching = 1e-12;
+    private const double Correct = 1e-10;
     private const double ForceCheck = 1e-8;
-    private const double ContactCheck = 1e-9;
+    private const double ContactCheck = 1e-8;
     private const double EnergyCheck = 1e-8;
 
     // A component takes part in a mechanism when it moves by more than this share of the one that moves most.
@@ -130,7 +131,7 @@ public sealed class LoadPath
 
         _response = response;
         _problem.Set(response, contacts, load);
-        _state.Reset();
+        _state.Reset(targetLoadFactor);
         _sets.Reset(_problem.Capacity);
         _record.Clear();
         Array.Clear(_mechanism);
@@ -254,19 +255,31 @@ public sealed class LoadPath
         }
 
         _state.Evaluate(_rates.Bearing);
+        if (HasExcess())
+        {
+            _rates.Factor.Solve(_excess, _correction);
+            for (int i = 0; i < _problem.Components; i++)
+            {
+                _state.Dislocation[i] += _correction[i];
+            }
+
+            _state.Evaluate(_rates.Bearing);
+        }
+    }
+
+    // How far the yielding components are off their capacity; true when that is more than rounding leaves. Not corrected otherwise: in
+    // a nearly free motion the least of forces would move it away from where contacts were found.
+    private bool HasExcess()
+    {
+        bool has = false;
         Array.Clear(_excess);
         foreach (int i in _rates.Factor.Order)
         {
             _excess[i] = _state.Force[i] - (_sets.Bound[i] * _problem.Capacity[i]);
+            has |= Math.Abs(_excess[i]) > Correct * (_problem.Capacity[i] + _state.ForceSize[i]);
         }
 
-        _rates.Factor.Solve(_excess, _correction);
-        for (int i = 0; i < _problem.Components; i++)
-        {
-            _state.Dislocation[i] += _correction[i];
-        }
-
-        _state.Evaluate(_rates.Bearing);
+        return has;
     }
 
     private PathFault Check()

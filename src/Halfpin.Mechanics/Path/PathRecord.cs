@@ -12,6 +12,7 @@ internal sealed class PathRecord
     private readonly int _stride;
     private readonly double[] _points;
     private readonly PathEvent[] _events;
+    private double _largestEnergy;
 
     public PathRecord(PathProblem problem, int maxPoints)
     {
@@ -32,14 +33,14 @@ internal sealed class PathRecord
 
     public ReadOnlySpan<PathEvent> Events => _events.AsSpan(0, EventCount);
 
-    /// <summary>Energy put in less stored less dissipated at the last point, as a share of what it is the difference of.</summary>
+    /// <summary>Energy put in less stored less dissipated at the last point, as a share of the largest that it was the difference of so far.</summary>
     public double EnergyGap { get; private set; }
 
     public PathPoint Point(int i) => new(Numbers(i), _problem.Components, _problem.Contacts);
 
     public Span<double> Numbers(int i) => _points.AsSpan(_stride * i, _stride);
 
-    public void Clear() => (PointCount, EventCount, EnergyGap) = (0, 0, 0);
+    public void Clear() => (PointCount, EventCount, EnergyGap, _largestEnergy) = (0, 0, 0, 0);
 
     public void Add(PathEventKind kind, double loadFactor, int index) => _events[EventCount++] = new(loadFactor, kind, index, PointCount - 1);
 
@@ -107,7 +108,7 @@ internal sealed class PathRecord
         }
 
         (to[1], to[2], to[3]) = (work, stored / 2, dissipated);
-        size += Math.Abs(work) + Math.Abs(dissipated);
-        EnergyGap = size > 0 ? Math.Abs(work - (stored / 2) - dissipated) / size : 0;
+        _largestEnergy = Math.Max(_largestEnergy, size + Math.Abs(work) + Math.Abs(dissipated));
+        EnergyGap = _largestEnergy > 0 ? Math.Abs(work - (stored / 2) - dissipated) / _largestEnergy : 0;
     }
 }

@@ -27,7 +27,7 @@ internal sealed class PathState
     /// <summary>Component forces.</summary>
     public double[] Force { get; }
 
-    /// <summary>What each component force is the difference of.</summary>
+    /// <summary>What each component force is the difference of; for values the largest so far, and that under the whole load.</summary>
     public double[] ForceSize { get; }
 
     public double[] SiteMotion { get; } = new double[Six.Count];
@@ -38,13 +38,24 @@ internal sealed class PathState
     /// <summary>Distance of the faces along the normal; negative, by its compression, where a contact bears.</summary>
     public double[] OpeningMm { get; }
 
-    /// <summary>What each opening is the difference of.</summary>
+    /// <summary>What each opening is the difference of; for values the largest so far, and that under the whole load.</summary>
     public double[] OpeningSize { get; }
 
-    public void Reset()
+    /// <summary>The unloaded start of a path.</summary>
+    /// <param name="target">The largest load factor of the path: rounding is judged against its forces and motions.</param>
+    public void Reset(double target)
     {
         LoadFactor = 0;
         Array.Clear(Dislocation);
+        for (int i = 0; i < ForceSize.Length; i++)
+        {
+            ForceSize[i] = _problem.DriveSize[i] * target;
+        }
+
+        for (int k = 0; k < OpeningSize.Length; k++)
+        {
+            OpeningSize[k] = _problem.GapMm[k] + (target * Six.DotOfLengths(_problem.NormalOf(k), _problem.SitePerLoad));
+        }
     }
 
     /// <summary>Fills everything from load factor and dislocations.</summary>
@@ -53,16 +64,18 @@ internal sealed class PathState
         SetFreeMotion();
         bearing.Wrench(_freeMotion, ContactWrench);
         SetForces();
-        SetOpenings(withGap: true);
+        SetOpenings(_problem.GapMm);
     }
 
     /// <summary>The same with rates in place of values.</summary>
     public void EvaluateRates(SiteBearing bearing)
     {
+        Array.Clear(ForceSize);
+        Array.Clear(OpeningSize);
         SetFreeMotion();
         bearing.WrenchRate(_freeMotion, ContactWrench);
         SetForces();
-        SetOpenings(withGap: false);
+        SetOpenings(default);
     }
 
     private void SetFreeMotion()
@@ -89,7 +102,8 @@ internal sealed class PathState
         for (int i = 0; i < Force.Length; i++)
         {
             ReadOnlySpan<double> row = _problem.StiffnessRow(i);
-            double force = (_problem.Drive[i] * LoadFactor) + Six.Dot(_problem.SiteOf(i), ContactWrench), size = 0;
+            double force = (_problem.Drive[i] * LoadFactor) + Six.Dot(_problem.SiteOf(i), ContactWrench);
+            double size = (_problem.DriveSize[i] * Math.Abs(LoadFactor)) + Six.DotOfSizes(_problem.SiteOf(i), ContactWrench) + (OwnShare * _problem.RootOwn[i] * whole);
             for (int j = 0; j < row.Length; j++)
             {
                 double share = row[j] * Dislocation[j];
@@ -98,19 +112,19 @@ internal sealed class PathState
             }
 
             Force[i] = force;
-            ForceSize[i] = size + (_problem.DriveSize[i] * Math.Abs(LoadFactor)) + Six.DotOfSizes(_problem.SiteOf(i), ContactWrench) + (OwnShare * _problem.RootOwn[i] * whole);
+            ForceSize[i] = Math.Max(ForceSize[i], size);
         }
     }
 
-    private void SetOpenings(bool withGap)
+    private void SetOpenings(ReadOnlySpan<double> gapMm)
     {
         _freeMotion.CopyTo(SiteMotion, 0);
         Six.AddProduct(_problem.SiteCompliance, ContactWrench, SiteMotion);
         for (int k = 0; k < OpeningMm.Length; k++)
         {
-            double gap = withGap ? _problem.GapMm[k] : 0;
+            double gap = gapMm.IsEmpty ? 0 : gapMm[k];
             OpeningMm[k] = gap + Six.Dot(_problem.NormalOf(k), SiteMotion);
-            OpeningSize[k] = gap + Six.DotOfSizes(_problem.NormalOf(k), SiteMotion);
+            OpeningSize[k] = Math.Max(OpeningSize[k], gap + Six.DotOfLengths(_problem.NormalOf(k), SiteMotion));
         }
     }
 }

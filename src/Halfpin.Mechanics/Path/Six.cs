@@ -32,6 +32,9 @@ internal static class Six
     public static double DotOfSizes(ReadOnlySpan<double> a, ReadOnlySpan<double> b) =>
         Math.Abs(a[0] * b[0]) + Math.Abs(a[1] * b[1]) + Math.Abs(a[2] * b[2]) + Math.Abs(a[3] * b[3]) + Math.Abs(a[4] * b[4]) + Math.Abs(a[5] * b[5]);
 
+    /// <summary>Translations against translations and rotations against rotations by their lengths: no direction makes it small.</summary>
+    public static double DotOfLengths(ReadOnlySpan<double> a, ReadOnlySpan<double> b) => (Length(a) * Length(b)) + (Length(a[3..]) * Length(b[3..]));
+
     /// <summary>to += factor · from.</summary>
     public static void Add(double factor, ReadOnlySpan<double> from, Span<double> to)
     {
@@ -56,4 +59,6 @@ internal static class Six
     public static Wrench Resistance(in MemberStiffness s, in Motion m) => new(
         (s.ForcePerTranslation * m.TranslationMm) + (s.ForcePerRotation * m.RotationRad),
         (s.ForcePerRotation.Transposed() * m.TranslationMm) + (s.MomentPerRotation * m.RotationRad));
+
+    private static double Length(ReadOnlySpan<double> v) => Math.Sqrt((v[0] * v[0]) + (v[1] * v[1]) + (v[2] * v[2]));
 }
