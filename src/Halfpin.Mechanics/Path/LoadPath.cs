@@ -31,7 +31,7 @@ namespace Halfpin.Mechanics.Path;
 /// strictly from contact to contact, so none comes back.
 /// </para>
 /// <para>
-/// Checks at every point: forces within capacity and at it where yielding (1e-8 of what they are the difference of), no contact
+/// Checks at every point: forces within capacity and at it where yielding (1e-6 of what they are the difference of), no contact
 /// pulling or passed (1e-8 of the motion), work = stored + dissipated (1e-8 of their sum). A point that fails ends the path before it.
 /// Components of capacity 0 raise no slip or stick events. The dislocations are unique only as far as stresses and motions are: of
 /// two components in line that reach the same capacity, one moves.
@@ -43,7 +43,7 @@ public sealed class LoadPath
     private const double AtCapacity = 1e-9;
     private const double Touching = 1e-12;
     private const double Correct = 1e-10;
-    private const double ForceCheck = 1e-8;
+    private const double ForceCheck = 1e-6;
     private const double ContactCheck = 1e-8;
     private const double EnergyCheck = 1e-8;
 
@@ -133,7 +133,7 @@ public sealed class LoadPath
         _problem.Set(response, contacts, load);
         _state.Reset(targetLoadFactor);
         _sets.Reset(_problem.Capacity);
-        _record.Clear();
+        _record.Clear(targetLoadFactor);
         Array.Clear(_mechanism);
         Array.Clear(_slipped);
         Array.Clear(_bore);

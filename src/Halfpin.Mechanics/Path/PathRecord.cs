@@ -40,7 +40,10 @@ internal sealed class PathRecord
 
     public Span<double> Numbers(int i) => _points.AsSpan(_stride * i, _stride);
 
-    public void Clear() => (PointCount, EventCount, EnergyGap, _largestEnergy) = (0, 0, 0, 0);
+    /// <summary>Forgets everything.</summary>
+    /// <param name="target">The largest load factor to come: the energy check is not finer than the elastic work under it allows.</param>
+    public void Clear(double target) =>
+        (PointCount, EventCount, EnergyGap, _largestEnergy) = (0, 0, 0, target * target * Six.DotOfLengths(_problem.Load, _problem.EndPerLoad));
 
     public void Add(PathEventKind kind, double loadFactor, int index) => _events[EventCount++] = new(loadFactor, kind, index, PointCount - 1);
 

@@ -5,7 +5,7 @@ internal sealed class PathState
 {
     // Rounding in M is of the size of the components' own stiffness: what a component's force is the difference of has at least
     // this share of it, so that the relative tolerances of this folder never ask for more than SingularShare allows.
-    private const double OwnShare = 0.1;
+    private const double OwnShare = 0.01;
 
     private readonly PathProblem _problem;
     private readonly double[] _freeMotion = new double[Six.Count];

@@ -61,17 +61,19 @@ public class ContactPathTests
         iter: 300);
 
     [Fact]
-    public void PointsWithoutAGap_openAndCloseFromTheFirstLoadOn()
+    public void PointsWithoutAGap_bearOrLiftOffFromTheFirstLoadOn()
     {
-        // Turned about y by a moment alone: one side bears at once, the other lifts off.
+        // Turned about y by a moment alone: one side bears at once, the other lifts off. 47z + 3100(z − 11ry) = 0 and
+        // 8e4·ry − 11·3100(z − 11ry) = F.
         ContactPoint right = new(new(11, 0, 0), Vec3.UnitZ, 0, 3100), left = new(new(-11, 0, 0), Vec3.UnitZ, 0, 3100);
         StepModel model = PathRun.Body(default, new(0, 1, 0), [PathRun.Spring(default, _translation, _rotation)], [], right, left);
         LoadPath path = PathRun.Follow(model, 900, andBack: true);
 
-        Assert.Equal(PathStatus.Complete, path.Status);
-        Assert.Equal(2, path.PointCount - 1);
-        Assert.True(path[1].ContactForcesN[0] > 0);
-        Assert.Equal(0, path[1].ContactForcesN[1]);
+        double a = 47 + 3100, b = -11 * 3100, d = 8e4 + (121 * 3100.0), ry = 900 * a / ((a * d) - (b * b));
+        Assert.Equal("Close0", PathRun.Story(path)[..6]);
+        Assert.Equal(ry, path[path.TopPoint].SiteMotion.RotationRad.Y, 1e-10);
+        Assert.Equal(-3100 * ry * ((-b / a) - 11), path[path.TopPoint].ContactForcesN[0], 1e-7);
+        Assert.Equal(0, path[path.TopPoint].ContactForcesN[1]);
         Assert.Equal(0, path.PermanentSet!.Value.TranslationMm.Length, 1e-12);
     }
 

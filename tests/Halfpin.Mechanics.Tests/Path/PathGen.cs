@@ -28,16 +28,19 @@ internal static class PathGen
         Components = [.. m.Components.Select(c => c with { Capacity = c.Capacity + (c.Kind == ComponentKind.Force ? 11 : 700) })],
     });
 
+    // Evenly spread: the library's own doubles prefer round and tiny numbers, which make most frames degenerate alike.
+    private static Gen<double> Uniform(double least, double most) => Gen.Int[0, 999_999].Select(i => least + ((most - least) * (i + 0.5) / 1e6));
+
     private static Gen<StepModel> Frames(int springs, int[] yielding, int contacts) =>
-        from across in Gen.Double[-17, 17].Array[16]
-        from diameters in Gen.Double[7, 17].Array[6]
-        from moduli in Gen.Double[5e3, 60e3].Array[6]
-        from at in Gen.Select(Gen.Double[25, 60], Gen.Double[-60, 60], Gen.Double[-90, 90]).Array[springs]
+        from across in Uniform(-17, 17).Array[16]
+        from diameters in Uniform(7, 17).Array[6]
+        from moduli in Uniform(5e3, 60e3).Array[6]
+        from at in Gen.Select(Uniform(25, 60), Uniform(-60, 60), Uniform(-90, 90)).Array[springs]
         from axes in FrameGen.Rotation.Array[springs]
-        from size in Gen.Double[0, 1].Array[6 * springs]
-        from shares in Gen.Double[0, 1].Array[springs * yielding.Length]
+        from size in Uniform(0, 1).Array[6 * springs]
+        from shares in Uniform(0, 1).Array[springs * yielding.Length]
         from load in Gen.Select(FrameGen.Direction, FrameGen.Direction)
-        from ring in Gen.Select(Gen.Double[-0.5, 0.5], Gen.Double[-0.5, 0.5], Gen.Double[0, 0.4], Gen.Double[2e3, 3e4])
+        from ring in Gen.Select(Uniform(-0.5, 0.5), Uniform(-0.5, 0.5), Uniform(0, 0.4), Uniform(2e3, 3e4))
         select Build(across, diameters, moduli, at, axes, size, shares, load, ring, yielding, contacts);
 
     private static StepModel Build(
