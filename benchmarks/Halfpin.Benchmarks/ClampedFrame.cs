@@ -56,10 +56,10 @@ internal sealed class ClampedFrame
         {
             int member = beams.Length + c;
             _system.SetMember(member, Spring.Stiffness(nodes[12 + c], Mat3.Identity, new(2e4, 2e4, 2e4), new(3e5, 3e5, 3e5)));
-            components.Add(YieldingComponent.Force(member, Vec3.UnitZ, 330 + (20 * c)));
-            components.Add(YieldingComponent.Moment(member, nodes[12 + c], Vec3.UnitX, 6100));
-            components.Add(YieldingComponent.Moment(member, nodes[12 + c], Vec3.UnitY, 7300 + (400 * c)));
-            components.Add(YieldingComponent.Moment(member, nodes[12 + c], Vec3.UnitZ, 5900));
+            components.Add(YieldingComponent.Force(member, Vec3.UnitZ, c % 2 == 0 ? 130 : 450));
+            components.Add(YieldingComponent.Moment(member, nodes[12 + c], Vec3.UnitX, c % 2 == 0 ? 300 : 6100));
+            components.Add(YieldingComponent.Moment(member, nodes[12 + c], Vec3.UnitY, c % 2 == 0 ? 4100 : 7300));
+            components.Add(YieldingComponent.Moment(member, nodes[12 + c], Vec3.UnitZ, c % 2 == 0 ? 700 : 5900));
         }
 
         _components = [.. components];
