@@ -32,7 +32,7 @@ namespace Halfpin.Mechanics.Path;
 /// </para>
 /// <para>
 /// Checks at every point: forces within capacity and at it where yielding (1e-6 of what they are the difference of), no contact
-/// pulling or passed (1e-8 of the motion), work = stored + dissipated (1e-8 of their sum). A point that fails ends the path before it.
+/// pulling or passed (1e-8 of the motion), work = stored + dissipated (1e-8 of the largest so far). A point that fails ends the path before it.
 /// Components of capacity 0 raise no slip or stick events. The dislocations are unique only as far as stresses and motions are: of
 /// two components in line that reach the same capacity, one moves.
 /// A workspace: nothing is allocated after construction; points are views into it. N, mm, rad, N·mm.
@@ -230,6 +230,7 @@ public sealed class LoadPath
             _record.Add(_state);
             if (_record.EnergyGap > EnergyCheck)
             {
+                _record.DropLast();
                 return Stop(PathFault.EnergyUnbalanced);
             }
 

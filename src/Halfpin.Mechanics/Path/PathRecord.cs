@@ -47,6 +47,9 @@ internal sealed class PathRecord
 
     public void Add(PathEventKind kind, double loadFactor, int index) => _events[EventCount++] = new(loadFactor, kind, index, PointCount - 1);
 
+    /// <summary>Takes the last point away again.</summary>
+    public void DropLast() => PointCount--;
+
     /// <summary>Adds a point and adds up energies since the one before.</summary>
     public void Add(PathState state)
     {
