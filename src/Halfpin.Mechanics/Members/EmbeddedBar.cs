@@ -5,7 +5,12 @@ namespace Halfpin.Mechanics.Members;
 /// <summary>A stretch of an embedded bar: on a Winkler foundation, or free where the foundation is 0.</summary>
 /// <param name="LengthMm">Length along the bar, more than 0.</param>
 /// <param name="FoundationNPerMm2">Force per length and deflection, N/mm per mm.</param>
-public readonly record struct GroundSpan(double LengthMm, double FoundationNPerMm2);
+/// <param name="Bar">Rigidities of the bar in this span.</param>
+public readonly record struct GroundSpan(double LengthMm, double FoundationNPerMm2, BarRigidity Bar)
+{
+    /// <summary>The bending end stiffness of the span.</summary>
+    internal FoundationSpan Bending => FoundationSpan.Of(LengthMm, Bar.BendingNmm2, FoundationNPerMm2);
+}
 
 /// <summary>Rigidities of a round bar in the ground.</summary>
 /// <param name="BendingNmm2">EI.</param>
@@ -57,22 +62,19 @@ public static class EmbeddedBar
 
     /// <summary>Stiffness between the bar at its port and the ground.</summary>
     /// <param name="spans">From the port inwards; at least one, at most <see cref="MaxSpans"/>.</param>
-    /// <param name="bar">Rigidities.</param>
     /// <param name="portMm">The port, on the surface.</param>
     /// <param name="inward">Unit vector along the bar into the ground.</param>
     /// <returns>A stiffness that is singular when no span has a foundation: such a bar is not held.</returns>
-    public static MemberStiffness Stiffness(ReadOnlySpan<GroundSpan> spans, in BarRigidity bar, Vec3 portMm, Vec3 inward)
+    public static MemberStiffness Stiffness(ReadOnlySpan<GroundSpan> spans, Vec3 portMm, Vec3 inward)
     {
         GroundPort port = default;
         double axial = 0, twist = 0;
         for (int i = spans.Length - 1; i >= 0; i--)
         {
-            GroundSpan span = spans[i];
-            port = port.Through(
-                span.LengthMm, bar.BendingNmm2, span.FoundationNPerMm2,
-                FoundationSpan.Of(span.LengthMm, bar.BendingNmm2, span.FoundationNPerMm2));
-            axial = AlongThrough(axial, span.LengthMm, bar.AxialN, span.FoundationNPerMm2);
-            twist = AlongThrough(twist, span.LengthMm, bar.TorsionNmm2, span.FoundationNPerMm2 * bar.DiameterMm * bar.DiameterMm / 4);
+            (double length, double k, BarRigidity bar) = spans[i];
+            port = port.Through(spans[i], spans[i].Bending);
+            axial = AlongThrough(axial, length, bar.AxialN, k);
+            twist = AlongThrough(twist, length, bar.TorsionNmm2, k * bar.DiameterMm * bar.DiameterMm / 4);
         }
 
         // A deflection along n with slope w′ is the rotation w′(d × n): the coupling tensor is −K12[d×].
@@ -85,13 +87,12 @@ public static class EmbeddedBar
 
     /// <summary>Fills the state at evenly spaced depths of every span, ends included.</summary>
     /// <param name="spans">As for <see cref="Stiffness"/>; the port must be held (some span has a foundation).</param>
-    /// <param name="bendingNmm2">EI.</param>
     /// <param name="stationsPerSpan">Stations in a span, at least 2.</param>
     /// <param name="stations">Receives spans × stations values.</param>
-    public static void Profile(ReadOnlySpan<GroundSpan> spans, double bendingNmm2, int stationsPerSpan, Span<BarStation> stations)
+    public static void Profile(ReadOnlySpan<GroundSpan> spans, int stationsPerSpan, Span<BarStation> stations)
     {
         Span<SpanProfile> profiles = stackalloc SpanProfile[MaxSpans];
-        Solve(spans, bendingNmm2, profiles);
+        Solve(spans, profiles);
         double depthMm = 0;
         int next = 0;
         for (int i = 0; i < spans.Length; i++)
@@ -106,25 +107,24 @@ public static class EmbeddedBar
     }
 
     // The solution of every span under a unit force and a unit moment at the port.
-    private static void Solve(ReadOnlySpan<GroundSpan> spans, double ei, Span<SpanProfile> profiles)
+    private static void Solve(ReadOnlySpan<GroundSpan> spans, Span<SpanProfile> profiles)
     {
         Span<FoundationSpan> stiffness = stackalloc FoundationSpan[MaxSpans];
         Span<GroundPort> ports = stackalloc GroundPort[MaxSpans + 1];
         ports[spans.Length] = default;
         for (int i = spans.Length - 1; i >= 0; i--)
         {
-            stiffness[i] = FoundationSpan.Of(spans[i].LengthMm, ei, spans[i].FoundationNPerMm2);
-            ports[i] = ports[i + 1].Through(spans[i].LengthMm, ei, spans[i].FoundationNPerMm2, stiffness[i]);
+            stiffness[i] = spans[i].Bending;
+            ports[i] = ports[i + 1].Through(spans[i], stiffness[i]);
         }
 
         (double w, double slope) force = ports[0].Solve(1, 0), moment = ports[0].Solve(0, 1);
         for (int i = 0; i < spans.Length; i++)
         {
-            (double w, double slope) forceEnd = ports[i + 1].Across(stiffness[i], force), momentEnd = ports[i + 1].Across(stiffness[i], moment);
-            profiles[i] = new(
-                spans[i].LengthMm, ei, spans[i].FoundationNPerMm2,
-                new(force, forceEnd, ports[i].Load(force)), new(moment, momentEnd, ports[i].Load(moment)));
-            (force, moment) = (forceEnd, momentEnd);
+            SpanEnds underForce = ports[i + 1].Ends(spans[i], stiffness[i], force, ports[i].Load(force));
+            SpanEnds underMoment = ports[i + 1].Ends(spans[i], stiffness[i], moment, ports[i].Load(moment));
+            profiles[i] = new(spans[i], underForce, underMoment);
+            (force, moment) = (underForce.End, underMoment.End);
         }
     }
 

@@ -8,11 +8,11 @@ internal readonly record struct GroundPort(double K11, double K12, double K22)
     private const double ShortSpanRatio = 1e3;
 
     /// <summary>The stiffness at the start of a span whose end meets this one.</summary>
-    public GroundPort Through(double lengthMm, double ei, double k, in FoundationSpan s)
+    public GroundPort Through(in GroundSpan span, in FoundationSpan s)
     {
-        if (12 * ei / (lengthMm * lengthMm * lengthMm) > ShortSpanRatio * ((k * lengthMm) + K11))
+        if (IsShort(span))
         {
-            return ThroughShort(lengthMm, ei, k);
+            return ThroughShort(span.LengthMm, span.Bar.BendingNmm2, span.FoundationNPerMm2);
         }
 
         // Second end: K33 = K11, K34 = −K12, K44 = K22, K23 = −K14 by reflection.
@@ -27,11 +27,16 @@ internal readonly record struct GroundPort(double K11, double K12, double K22)
             s.K22 - ((t21 * r21) + (t22 * r22)));
     }
 
-    /// <summary>This port lies at the second end of span s; its motion from the motion of the first end.</summary>
-    public (double W, double Slope) Across(in FoundationSpan s, (double W, double Slope) first)
+    /// <summary>State of a span whose end meets this stiffness, from motion and load at its start.</summary>
+    public SpanEnds Ends(in GroundSpan span, in FoundationSpan s, (double W, double Slope) start, (double V, double M) load)
     {
-        double v = -((s.K13 * first.W) - (s.K14 * first.Slope)), m = -((s.K14 * first.W) + (s.K24 * first.Slope));
-        return new GroundPort(s.K11 + K11, -s.K12 + K12, s.K22 + K22).Solve(v, m);
+        if (IsShort(span))
+        {
+            return new(start, EndOfShort(span.LengthMm, span.Bar.BendingNmm2, span.FoundationNPerMm2, start, load), load);
+        }
+
+        double v = -((s.K13 * start.W) - (s.K14 * start.Slope)), m = -((s.K14 * start.W) + (s.K24 * start.Slope));
+        return new(start, new GroundPort(s.K11 + K11, -s.K12 + K12, s.K22 + K22).Solve(v, m), load);
     }
 
     /// <summary>Motion under a force and a moment.</summary>
@@ -44,6 +49,21 @@ internal readonly record struct GroundPort(double K11, double K12, double K22)
     /// <summary>Force and moment of a motion.</summary>
     public (double V, double M) Load((double W, double Slope) at) =>
         ((K11 * at.W) + (K12 * at.Slope), (K12 * at.W) + (K22 * at.Slope));
+
+    private bool IsShort(in GroundSpan span)
+    {
+        double l = span.LengthMm;
+        return 12 * span.Bar.BendingNmm2 / (l * l * l) > ShortSpanRatio * ((span.FoundationNPerMm2 * l) + K11);
+    }
+
+    private static (double W, double Slope) EndOfShort(double l, double ei, double k, (double W, double Slope) u, (double V, double M) f)
+    {
+        KrylovFunctions y = KrylovFunctions.At(k * l * l * l * l / ei);
+        double x1 = l * y.F1, x2 = l * l * y.F2 / 2, x3 = l * l * l * y.F3 / 6;
+        return (
+            (y.F0 * u.W) + (x1 * u.Slope) + (((x3 * f.V) - (x2 * f.M)) / ei),
+            (y.F0 * u.Slope) + (((x2 * f.V) - (x1 * f.M) - (k * x3 * u.W)) / ei));
+    }
 
     // State (u, f) = (w, w′; V, M) with V = EI w‴ and M = −EI w″: u₁ = P u + Q f, f₁ = R u + S f, and f₁ = K u₁ gives
     // (S − KQ) f = (KP − R) u.

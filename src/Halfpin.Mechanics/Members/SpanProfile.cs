@@ -21,16 +21,14 @@ internal readonly struct SpanProfile
     private readonly Four _force;
     private readonly Four _moment;
 
-    public SpanProfile(double lengthMm, double ei, double k, in SpanEnds force, in SpanEnds moment)
+    public SpanProfile(in GroundSpan span, in SpanEnds force, in SpanEnds moment)
     {
-        (_lengthMm, _ei, _k, _lambda) = (lengthMm, ei, k, FoundationSpan.Lambda(ei, k));
-        _long = _lambda * lengthMm > KrylovFunctions.MaxLambdaX;
+        (_lengthMm, _ei, _k) = (span.LengthMm, span.Bar.BendingNmm2, span.FoundationNPerMm2);
+        _lambda = FoundationSpan.Lambda(_ei, _k);
+        _long = _lambda * _lengthMm > KrylovFunctions.MaxLambdaX;
         _force = _long ? Waves(force) : Initial(force);
         _moment = _long ? Waves(moment) : Initial(moment);
     }
-
-    /// <summary>λL.</summary>
-    public double LambdaL => _lambda * _lengthMm;
 
     /// <summary>The state at a distance from the start.</summary>
     /// <param name="x">Distance, 0 to the length.</param>

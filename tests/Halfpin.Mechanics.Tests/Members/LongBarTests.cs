@@ -9,6 +9,8 @@ public class LongBarTests
     private const double EI = 5.92e6, K = 4700;
     private const int Stations = 17;
 
+    private static readonly BarRigidity _bar = new(EI, 3.8e6, 4.6e6, 5);
+
     // The general solution e^(±λx)(cos λx, sin λx) of EI w'''' + k w = 0 with its four end conditions (EI w''' = V, EI w'' = −M at the
     // port; both 0 at the free end), solved with 80 decimal digits by a general-purpose library. DERIVED; nothing of this program in it.
     // At a share of the length in sixteenths: w EIλ³/V, w EIλ²/M, EI w'' λ/V, EI w''/M.
@@ -42,7 +44,7 @@ public class LongBarTests
     {
         double lambda = FoundationSpan.Lambda(EI, K);
         BarStation[] profile = new BarStation[Stations];
-        EmbeddedBar.Profile([new(lambdaL / lambda, K)], EI, Stations, profile);
+        EmbeddedBar.Profile([new(lambdaL / lambda, K, _bar)], Stations, profile);
         BarStation s = profile[sixteenth];
 
         // Rounding: of each value, and of the value at the port where a wave has died away.
@@ -58,9 +60,9 @@ public class LongBarTests
     [Fact]
     public void Profile_ofSlenderSpans_balancesThePortForce()
     {
-        GroundSpan[] spans = [new(191.7, 4700), new(12.9, 0), new(158.3, 4700)];
+        GroundSpan[] spans = [new(191.7, 4700, _bar), new(12.9, 0, _bar), new(158.3, 4700, _bar)];
         BarStation[] p = new BarStation[3 * 2001];
-        EmbeddedBar.Profile(spans, EI, 2001, p);
+        EmbeddedBar.Profile(spans, 2001, p);
         double sum = 0;
         foreach (int first in (int[])[0, 4002])
         {
@@ -82,9 +84,9 @@ public class LongBarTests
     [InlineData(21.3)]
     public void Profile_ofEitherForm_isContinuousIntoTheNextSpan(double lambdaL)
     {
-        GroundSpan[] spans = [new(lambdaL / FoundationSpan.Lambda(EI, K), K), new(12.9, 0), new(4.1, K)];
+        GroundSpan[] spans = [new(lambdaL / FoundationSpan.Lambda(EI, K), K, _bar), new(12.9, 0, _bar), new(4.1, K, _bar)];
         BarStation[] p = new BarStation[3 * Stations];
-        EmbeddedBar.Profile(spans, EI, Stations, p);
+        EmbeddedBar.Profile(spans, Stations, p);
 
         Assert.Equal(1, p[Stations - 1].DeflectionPerForceMm / p[Stations].DeflectionPerForceMm, 1e-11);
         Assert.Equal(1, p[Stations - 1].MomentPerMoment / p[Stations].MomentPerMoment, 1e-11);
