@@ -50,6 +50,9 @@ public sealed record Case
 
     [Field("Modelling assumptions that differ from the defaults.")]
     public ModelOptions Model { get; init; } = new();
+
+    /// <summary>The case's free notes as lines of text; no member of the format, which lets notes be anything.</summary>
+    public ImmutableArray<string> Notes { get; init; } = [];
 }
 
 /// <summary>What a frame is for.</summary>
