@@ -16,7 +16,7 @@ internal sealed class FrameFigure
     public const double Height = 560;
 
     private const double ScaleMargin = 44;
-    private const double WordRoom = 30, SideRoom = 26, DimensionRoom = 82, LeastWidth = 180;
+    private const double WordRoom = 30, SideRoom = 26, DimensionRoom = 94, LeastWidth = 180;
     private const double ClampMm = 15;
     private const int WoundPoints = 12;
 
@@ -198,9 +198,9 @@ internal sealed class FrameFigure
                 double level = proximal ? faceMm - ends[i] : faceMm + ends[i];
                 (double left, double right) = _view.Edges(_bone.Outlines.MinBy(o => Math.Abs(o.LevelMm - level))!);
                 (double fractureLeft, double fractureRight) = _view.Edges(_bone.AtFracture);
-                double edge = _sizesLeft ? Math.Min(left, fractureLeft) : Math.Max(right, fractureRight), off = 10 + (29 * i);
+                double edge = _sizesLeft ? Math.Min(left, fractureLeft) : Math.Max(right, fractureRight), off = 10 + (42 * i);
                 double x = At(edge, 0).X + (_sizesLeft ? -off : off);
-                Measure(x, At(0, level).Y, At(0, faceMm).Y, Numbers.Length(Math.Round(ends[i])));
+                Measure(x, At(0, level).Y, At(0, faceMm).Y, Numbers.Length(ends[i]));
             }
         }
     }

@@ -47,7 +47,7 @@ internal static class ComparisonSection
     [
         f.Name,
         .. _stiffnesses.Select(s => Stiffness(f, s.Name, s.Of, assessment)),
-        f.BendingRose is BendingRose r ? new Cell(Numbers.Stiffness(r.WeakNmPerDeg), $"{Directions.Of(r.WeakAzimuthDeg)}, {Numbers.Azimuth(r.WeakAzimuthDeg)}") : "–",
+        f.BendingRose is BendingRose r ? new Cell(Numbers.Stiffness(r.WeakNmPerDeg), $"{Directions.Of(r.WeakAzimuthDeg)}, {Numbers.Azimuth(r.WeakAzimuthDeg)}") : HtmlTable.Nothing,
         .. loaded ? [f.Motion is FractureMotion m ? new Cell(ResultTables.Axial(m), $"{Numbers.Motion(m.ShearMm)} shear") : "withheld"] : Array.Empty<Cell>(),
         f.Status == FrameStatus.Mechanism ? "does not hold" : f.FirstLimit is FirstLimit l ? new Cell($"{Numbers.Kg(l.LoadKg)} kg", LimitWords.Of(l, drawing)) : "slides as intended",
         PartWords.Count(f.Kit, drawing),
@@ -57,7 +57,7 @@ internal static class ComparisonSection
     {
         if (f.Stiffness is null)
         {
-            return "–";
+            return HtmlTable.Nothing;
         }
 
         double value = of(f.Stiffness.AtFracture);

@@ -6,6 +6,9 @@ namespace Halfpin.Reports.Html;
 /// <summary>A table that scrolls inside its own box and stacks on narrow screens. Texts are escaped here.</summary>
 internal static class HtmlTable
 {
+    /// <summary>The text of a cell that has nothing to say; stacked tables leave it out.</summary>
+    public const string Nothing = "–";
+
     /// <summary>Appends a table.</summary>
     /// <param name="page">The page so far.</param>
     /// <param name="caption">A line above the table; none when empty.</param>
@@ -25,8 +28,9 @@ internal static class HtmlTable
             page.Append("<tr>");
             for (int i = 0; i < row.Length; i++)
             {
+                string css = string.Join(' ', new[] { columns[i].IsText ? "text" : "", row[i].Text == Nothing ? "nothing" : "" }.Where(c => c.Length > 0));
                 string name = i == 0 ? "" : $" data-name=\"{Text(columns[i].Name)}\"";
-                page.Append($"<td{(columns[i].IsText ? " class=\"text\"" : "")}{name}><span{(row[i].IsBest ? " class=\"best\"" : "")}>{Text(row[i].Text)}{(row[i].Small.Length > 0 ? $"<small>{Text(row[i].Small)}</small>" : "")}{row[i].Figure}</span></td>");
+                page.Append($"<td{(css.Length > 0 ? $" class=\"{css}\"" : "")}{name}><span{(row[i].IsBest ? " class=\"best\"" : "")}>{Text(row[i].Text)}{(row[i].Small.Length > 0 ? $"<small>{Text(row[i].Small)}</small>" : "")}{row[i].Figure}</span></td>");
             }
 
             page.Append("</tr>\n");

@@ -42,7 +42,7 @@ internal static class ResultTables
         else
         {
             string why = f.FirstLimit is { Check: FirstLimits.Touch } touch ? $"withheld: the bone ends touch before, at {Numbers.Kg(touch.LoadKg)} kg" : "withheld: beyond the range of an open-gap model";
-            rows.Add([new("Overshoot", why), .. Enumerable.Repeat<Cell>("–", _motion.Length - 1)]);
+            rows.Add([new("Overshoot", why), .. Enumerable.Repeat<Cell>(HtmlTable.Nothing, _motion.Length - 1)]);
         }
 
         HtmlTable.Append(page, "Motion at the fracture; near cortex is the one toward the rods", _motion, rows);
@@ -63,7 +63,7 @@ internal static class ResultTables
         }
 
         rows.Add(Row("At the load", s.AtLoad.Potted));
-        rows.Add(["At the load, ends guided", Numbers.Stiffness(s.AtLoad.Guided.AxialNPerMm), .. Enumerable.Repeat<Cell>("–", 3)]);
+        rows.Add(["At the load, ends guided", Numbers.Stiffness(s.AtLoad.Guided.AxialNPerMm), .. Enumerable.Repeat<Cell>(HtmlTable.Nothing, 3)]);
         HtmlTable.Append(page, "Load over motion of the bone ends (at the fracture) or of the loaded end (at the load)", _stiffness, rows);
     }
 
