@@ -3,6 +3,7 @@ using System.CommandLine.Help;
 using System.CommandLine.Invocation;
 using Halfpin.Cli.Verbs;
 using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Validity;
 
 namespace Halfpin.Cli;
 
@@ -29,6 +30,13 @@ internal sealed class HalfpinCommand
     public int Run(string[] args)
     {
         ParseResult parsed = _root.Parse(args);
+        if (args.Length > 0 && parsed.CommandResult.Command == _root && !args[0].StartsWith('-'))
+        {
+            string[] verbs = [.. _root.Subcommands.Select(c => c.Name)];
+            _terminal.Error.WriteLine($"There is no verb \"{args[0]}\". {Spelling.DidYouMean(args[0], verbs) ?? $"Verbs: {string.Join(", ", verbs)}."}");
+            return ExitCodes.Usage;
+        }
+
         if (parsed.Action is ParseErrorAction || (parsed.Errors.Count > 0 && parsed.Action is null))
         {
             foreach (string message in parsed.Errors.Select(e => e.Message))

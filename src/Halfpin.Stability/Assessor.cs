@@ -3,10 +3,13 @@ using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
+using Halfpin.Domain.Modelling;
 using Halfpin.Stability.Analysis;
+using Halfpin.Stability.Bands;
 using Halfpin.Stability.Checks;
 using Halfpin.Stability.Comparison;
 using Halfpin.Stability.Demand;
+using Halfpin.Stability.Fatigue;
 using Halfpin.Stability.Idealisation;
 using Halfpin.Stability.Movement;
 
@@ -86,43 +89,47 @@ public sealed class Assessor
 
     private FrameAssessment Complete(FrameAssessment bare, Parts parts, FrameAnalyser analyser)
     {
-        FrameAssessment stiff = bare with
+        LoadedFrame frame = new(analyser, _bone, _fracture, _case.Model);
+        LoadedResults loaded = LoadedResults.Of(frame, _case);
+        FrameAssessment complete = bare with
         {
+            Status = loaded.Withheld is null ? FrameStatus.Ok : FrameStatus.OutOfRange,
+            Diagnosis = loaded.Withheld,
             Freedoms = analyser.Freedoms.Names,
             Stiffness = StiffnessReadout.Read(analyser),
             SiteStiffness = StiffnessReadout.ReadSite(analyser),
             BendingRose = StiffnessReadout.ReadRose(analyser),
-            Band = new BandAnalysis(_bone, _fracture, _case.Model, _materials, _flexibility).Of(parts),
+            Motion = loaded.Motion,
+            OverloadMotion = loaded.OverloadMotion,
+            Utilisation = DemandWords.Entries(loaded.Chosen.AsSpan(), analyser.Data),
+            FirstLimit = loaded.FirstLimit,
+            FatigueFrom = loaded.FatigueFrom,
+            Fatigue = _case.Loading.IsChosen ? FatigueAnalysis.Of(loaded.Chosen, _case.Loading.Steps, analyser.Data, _materials) : null,
+            Contact = ContactReadout.Of(frame, EndLoad.Of(_case), loaded.Withheld is null ? loaded.ChosenState : null, loaded.OverloadWithheld is null ? loaded.OverloadState : null),
+            InternalForces = loaded.Withheld is null ? new InternalForces(analyser, frame.Demand, loaded.ChosenState.Load).All() : [],
         };
-        LoadedFrame loaded = new(analyser, new(analyser, _bone, _fracture), new(analyser));
-        EndLoad chosen = EndLoad.Of(_case.Loading), overload = OverloadCase.Of(_case);
-        if (loaded.ReasonToWithhold(chosen) is Diagnosis reason)
-        {
-            FrameAssessment withheld = stiff with { Status = FrameStatus.OutOfRange, Diagnosis = reason, FirstLimit = loaded.FirstLimit() };
-            return withheld with { Checks = ChecksOf(new(_case, withheld, [], [], null, analyser.Data)) };
-        }
-
-        ImmutableArray<DemandItem> demand = [.. loaded.Demand.Under(chosen)];
-        bool beyond = loaded.ReasonToWithhold(overload) is not null;
-        EndLoad fullWeight = EndLoad.Compression(_case.Limb.PatientMassKg * Loading.NewtonPerKg);
-        FrameAssessment complete = stiff with
-        {
-            Motion = loaded.Motion.Under(chosen),
-            OverloadMotion = beyond ? null : loaded.Motion.Under(overload),
-            Utilisation = DemandWords.Entries(demand.AsSpan(), analyser.Data),
-            FirstLimit = loaded.FirstLimit(),
-            InternalForces = new InternalForces(analyser, loaded.Demand, chosen).All(),
-        };
+        BandEnds? ends = new BandAnalysis(_case.Model).Ends(model => Loaded(parts, model));
         return complete with
         {
-            Checks = ChecksOf(new(
-                _case, complete, demand, beyond ? [] : [.. loaded.Demand.Under(overload)],
-                analyser.Freedoms.WorksOn(2) ? null : loaded.Demand.FirstUnder(fullWeight), analyser.Data)),
+            Band = ends?.Around(complete),
+            Checks = ChecksOf(new(_case, complete, loaded, ends, analyser.Data, _materials)),
         };
     }
 
+    // The same parts under other modelling assumptions; null when they cannot be analysed so.
+    private BandEnd? Loaded(Parts parts, ModelOptions model)
+    {
+        FrameAnalyser analyser = new(_bone, _fracture, model, _materials, _flexibility);
+        return analyser.Analyse(parts) == AnalysisStatus.Ok
+            ? new(StiffnessReadout.AtFracture(analyser), LoadedResults.Of(new(analyser, _bone, _fracture, model), _case))
+            : null;
+    }
+
     private static ImmutableArray<Check> ChecksOf(CheckInput input) =>
-        [.. new[] { ConstructChecks.Of(input), LimitChecks.Of(input), MovementChecks.Of(input) }.SelectMany(c => c).OrderByDescending(c => c.Verdict)];
+    [
+        .. new[] { RangeChecks.Of(input), PlacementChecks.Of(input), ConstructChecks.Of(input), LimitChecks.Of(input), FatigueChecks.Of(input), MovementChecks.Of(input) }
+            .SelectMany(c => c).OrderByDescending(c => c.Verdict),
+    ];
 
     /// <summary>Counts of a frame's parts.</summary>
     public static Kit KitOf(Parts parts) =>

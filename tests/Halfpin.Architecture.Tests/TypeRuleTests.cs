@@ -19,7 +19,8 @@ public partial class TypeRuleTests
         "X", "Y", "Z", "Length", "XX", "XY", "XZ", "YX", "YY", "YZ", "ZX", "ZY", "ZZ", "A22", "A23", "A33", "K11", "K12", "K13", "K14", "K22", "K24",
         "ShearCoefficient", "MomentPerMoment", "PoissonRatio", "ShearCoefficient", "Value", "Min", "Max", "Imbalance", "Fx", "Fy", "Fz", "Mx", "My", "Mz", "Item",
         "RelativeDifference", "ToleranceUsed", "Reference", "Ours", "RelativeTolerance", "AbsoluteTolerance", "Scale",
-        "ThreadFactor", "ShareOfBodyWeight", "MaxImbalance", "NewtonPerKg",
+        "Low", "High", "Steps", "StepsPerDay", "Weeks", "StepsToFailure", "FewestSteps", "MostSteps", "FirstSteps", "LimitSteps", "WeakShare", "StrongShare", "ThreadFactor", "ShareOfBodyWeight", "MaxImbalance", "NewtonPerKg",
+        "FrameShare", "ContactFriction", "Drive",
 
         // Raw models of verification are in whatever units their source is in.
         "E", "G", "Area", "I22", "I33", "I23", "Torsion", "BendingStiffness", "AxialStiffness", "TorsionStiffness", "Diameter", "Foundation",

@@ -22,6 +22,9 @@ public class ExitCodeTests
     }
 
     [Fact]
+    public void MisspeltVerb_isGuessed() => Assert.Contains("Did you mean \"assess\"?", Run.Halfpin("asess", "case.json").Error, StringComparison.Ordinal);
+
+    [Fact]
     public void UnknownFrame_ends2AndNamesTheFramesThereAre()
     {
         Run run = Run.Halfpin("assess", Run.Example("02-bench-comparators.json"), "--frame", "nearfar");

@@ -17,13 +17,13 @@ internal static class ComparisonTable
             table.AddColumn(new TableColumn(heading).RightAligned());
         }
 
-        bool loaded = value.Loading != new Loading();
+        bool loaded = value.Loading.IsChosen;
         if (loaded)
         {
             table.AddColumn(new TableColumn("Axial / shear\nmm").RightAligned());
         }
 
-        table.AddColumn("Comes first as load grows");
+        table.AddColumn("Model's first limit\n(not to allow)");
         table.AddColumn(new TableColumn("Pins rods\nclamps").RightAligned());
         foreach (FrameAssessment frame in assessment.Frames)
         {
@@ -31,7 +31,8 @@ internal static class ComparisonTable
         }
 
         console.Write(table);
-        console.WriteLine($"Stiffness at the fracture; in brackets what {Inputs(assessment)} may do to the axial one. Loading: {LoadWords.Of(value.Loading)}.");
+        console.WriteLine($"Stiffness at the fracture{Bands(assessment)}. Loading: {LoadWords.Of(value)}; overload: {LoadWords.Overload(value)}.");
+        console.WriteLine(Safety.NotChecked);
         console.WriteLine();
         foreach (string sentence in assessment.Comparison)
         {
@@ -52,7 +53,7 @@ internal static class ComparisonTable
         }
         else
         {
-            string band = f.Band is StiffnessBand b && s.AxialNPerMm > 0 ? $" ({N(b.Low.AxialNPerMm, "0")}–{N(b.High.AxialNPerMm, "0")})" : "";
+            string band = f.Band is ResultBand b && s.AxialNPerMm > 0 ? $" ({N(b.Low.AxialNPerMm, "0")}–{N(b.High.AxialNPerMm, "0")})" : "";
             yield return s.AxialNPerMm == 0 ? "free" : N(s.AxialNPerMm, "0") + band;
             yield return Stiff(s.ApBendingNmPerDeg, "0.0");
             yield return Stiff(s.MlBendingNmPerDeg, "0.0");
@@ -65,13 +66,15 @@ internal static class ComparisonTable
             yield return f.Motion is FractureMotion m ? $"{N(m.AxialMm, "0.00")} / {N(m.ShearMm, "0.00")}" : "withheld";
         }
 
-        yield return f.Status == FrameStatus.Mechanism ? "mechanism" : f.FirstLimit is FirstLimit l ? $"{l.Part} {l.Check} at {N(l.LoadKg, "0")} kg" : "slides as intended";
+        yield return f.Status == FrameStatus.Mechanism ? "mechanism" : f.FirstLimit is FirstLimit l ? LoadWords.Limit(l, f.Band?.FirstLimitKg) : "slides as intended";
         yield return $"{f.Kit.Pins} {f.Kit.Rods} {f.Kit.Clamps}";
     }
 
     private static string Stiff(double value, string digits) => value == 0 ? "free" : N(value, digits);
 
-    private static string Inputs(Assessment a) => a.Frames.Select(f => f.Band?.Inputs).FirstOrDefault(i => i is not null) ?? "nothing";
+    private static string Bands(Assessment a) => a.Frames.Select(f => f.Band?.Inputs).FirstOrDefault(i => i is not null) is string inputs
+        ? $"; in brackets the span over {inputs}"
+        : "";
 
     private static string N(double value, string digits) => value.ToString(digits, CultureInfo.InvariantCulture);
 }

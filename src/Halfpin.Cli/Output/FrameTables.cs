@@ -24,6 +24,7 @@ internal static class FrameTables
         {
             Stiffness(stiffness, frame, console);
             Motion(frame, console);
+            ContactLines.Print(frame, console);
             Utilisation(frame, console);
         }
 
@@ -35,7 +36,7 @@ internal static class FrameTables
     {
         Table table = New("Stiffness", "Axial N/mm", "AP N·m/deg", "ML N·m/deg", "Torsion N·m/deg");
         Row("at the fracture", s.AtFracture);
-        if (frame.Band is StiffnessBand band)
+        if (frame.Band is ResultBand band)
         {
             Row("  all soft", band.Low);
             Row("  all stiff", band.High);
@@ -47,6 +48,10 @@ internal static class FrameTables
         if (frame.Band is not null)
         {
             console.WriteLine($"Band: {frame.Band.Inputs}.");
+            if (frame.FirstLimit is FirstLimit first)
+            {
+                console.WriteLine($"Model's first limit as an axial load grows once (not a load to allow): {LoadWords.Limit(first, frame.Band.FirstLimitKg)}.");
+            }
         }
 
         void Row(string place, FourStiffnesses f) => table.AddRow(
@@ -92,7 +97,7 @@ internal static class FrameTables
     {
         foreach (Check check in frame.Checks)
         {
-            console.WriteLine($"{Sign(check.Verdict)} {check.Message}{(check.Cure.Length > 0 ? " " + check.Cure : "")}");
+            console.WriteLine($"{Sign(check.Verdict)} {check.Message}{(check.Cure.Length > 0 ? " " + check.Cure : "")} [{check.Tag}]");
         }
     }
 
@@ -116,5 +121,10 @@ internal static class FrameTables
         return table;
     }
 
-    private static string N(double value, string digits) => value.ToString(digits, CultureInfo.InvariantCulture);
+    // Rounding to nothing leaves no minus sign.
+    private static string N(double value, string digits)
+    {
+        string text = value.ToString(digits, CultureInfo.InvariantCulture);
+        return text.StartsWith('-') && text.All(c => c is '-' or '0' or '.') ? text[1..] : text;
+    }
 }

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Halfpin.Cli.Output;
 using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
 using Halfpin.Stability;
 using Halfpin.Storage.Assessments;
 using Spectre.Console;
@@ -34,7 +35,7 @@ internal sealed class AssessVerb : Verb
             }
             else
             {
-                Print(assessment, terminal.Console(run.GetValue(NoColor)));
+                Print(value, assessment, terminal.Console(run.GetValue(NoColor)));
             }
 
             return ExitCodeOf(assessment);
@@ -45,9 +46,10 @@ internal sealed class AssessVerb : Verb
     public static int ExitCodeOf(Assessment assessment) =>
         assessment.Frames.Any(f => f.Status is FrameStatus.Mechanism or FrameStatus.Invalid) ? ExitCodes.CannotAnalyse : ExitCodes.Done;
 
-    private static void Print(Assessment assessment, IAnsiConsole console)
+    private static void Print(Case value, Assessment assessment, IAnsiConsole console)
     {
         console.WriteLine(assessment.CaseTitle);
+        console.WriteLine($"Loading: {LoadWords.Of(value)}; overload: {LoadWords.Overload(value)}.");
         foreach (FrameAssessment frame in assessment.Frames)
         {
             FrameTables.Print(frame, console);
@@ -58,6 +60,7 @@ internal sealed class AssessVerb : Verb
             console.WriteLine($"Note: {warning}");
         }
 
+        console.WriteLine(Safety.NotChecked);
         console.WriteLine(Safety.Note);
     }
 }

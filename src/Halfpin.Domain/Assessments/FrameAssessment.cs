@@ -35,8 +35,8 @@ public sealed record FrameAssessment
 
     public FrameStiffness? Stiffness { get; init; }
 
-    /// <summary>How far the least certain inputs move the stiffness.</summary>
-    public StiffnessBand? Band { get; init; }
+    /// <summary>How far the least certain inputs move the results; null when the case sets them all itself.</summary>
+    public ResultBand? Band { get; init; }
 
     public SiteStiffness? SiteStiffness { get; init; }
 
@@ -48,11 +48,22 @@ public sealed record FrameAssessment
     /// <summary>Motion under the chosen load plus the published overshoot.</summary>
     public FractureMotion? OverloadMotion { get; init; }
 
+    /// <summary>How the bone ends come to bear on each other.</summary>
+    public BoneContact? Contact { get; init; }
+
     /// <summary>How near each part is to its limits under the chosen load.</summary>
     public ImmutableArray<UtilisationEntry> Utilisation { get; init; } = [];
 
-    /// <summary>What reaches its limit first as an axial load grows over an open gap.</summary>
+    /// <summary>What reaches its limit first as an axial load grows from nil over an open gap.</summary>
     public FirstLimit? FirstLimit { get; init; }
+
+    /// <summary>
+    /// Axial load from which steps repeated ten million times pass a pin's fatigue limit over the thread factor; null when no pin's material has one.
+    /// </summary>
+    public FirstLimit? FatigueFrom { get; init; }
+
+    /// <summary>Life of the pins under the chosen load; null when none is chosen or it is withheld.</summary>
+    public FatigueLife? Fatigue { get; init; }
 
     /// <summary>Internal forces along every part under the chosen load.</summary>
     public ImmutableArray<PartForces> InternalForces { get; init; } = [];

@@ -24,12 +24,6 @@ public sealed record LoadPointStiffness(FourStiffnesses Ball, FourStiffnesses Po
 /// <summary>Stiffness between ends that cannot rotate.</summary>
 public sealed record GuidedStiffness(double AxialNPerMm);
 
-/// <summary>Stiffness at the fracture when the least certain inputs take the ends of their bands together.</summary>
-/// <param name="Low">All at the soft end.</param>
-/// <param name="High">All at the stiff end.</param>
-/// <param name="Inputs">Which inputs, and their bands.</param>
-public sealed record StiffnessBand(FourStiffnesses Low, FourStiffnesses High, string Inputs);
-
 /// <summary>K_site: opposite wrenches on the two faces against their relative motion at the middle of the gap.</summary>
 /// <param name="Order">Order of rows and columns.</param>
 /// <param name="NMmRad">Six rows; N, N·mm, mm and rad.</param>

@@ -8,12 +8,16 @@ public static class Safety
     /// <summary>The note in full.</summary>
     public const string Note =
         "Planning and teaching aid, not a medical device. Local protocol, the device's instructions and licensed clinical judgement decide. "
-        + "Numbers come from a linear model of an idealised limb over an open gap; clamp and pin-bone stiffness are assumed unless measured. "
+        + "Numbers come from an idealised limb with small displacements; clamp, pin-bone and bone-end stiffness are assumed unless measured. "
         + "Halfpin never issues an allowed load.";
 
     /// <summary>The note for a line of a table or a footer.</summary>
     public const string ShortNote =
         "Planning and teaching aid, not a medical device. Local protocol, device instructions and licensed judgement decide.";
+
+    /// <summary>What a reader might take for checked and is not.</summary>
+    public const string NotChecked =
+        "Not checked: safe corridors of the pins, distance to wound and planned incisions, room between rod and skin, pin spacing, joints.";
 
     /// <summary>Usual cautions that hold for every frame, whatever the numbers say. Common practice, no source.</summary>
     public static ImmutableArray<string> Cautions { get; } =

@@ -45,6 +45,12 @@ public sealed record Case
     [Field("The frames to assess and compare.", Min = 1, Max = 200)]
     public required ImmutableArray<Frame> Frames { get; init; }
 
+    [Field("Changes to mounted frames, in their order.", Max = 100)]
+    public ImmutableArray<Stage> Stages { get; init; } = [];
+
+    [Field("What was seen of the fracture and the pins so far.")]
+    public Progress Progress { get; init; } = new();
+
     [Field("Materials beyond the built-in ones, or in their place.", Max = 50)]
     public ImmutableArray<Material> Materials { get; init; } = [];
 

@@ -61,7 +61,7 @@ public sealed record DoubleRod : Construct
 public sealed record TwoPlane : Construct
 {
     /// <summary>Pins of the second plane stand this much farther from the fracture unless the case says otherwise. Common practice, no source.</summary>
-    public const double UsualShiftMm = 15;
+    public const double UsualShiftMm = 20;
 
     [Field("Direction of the second plane.", Min = -180, Max = 180)]
     public required double SecondAzimuthDeg { get; init; }

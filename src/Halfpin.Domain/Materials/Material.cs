@@ -23,6 +23,9 @@ public sealed record Material
     [Field("Nominal stress endured in each of ten million steps, before the thread factor.", Min = 1, Max = 5000)]
     public double? FatigueLimitMPa { get; init; }
 
+    [Field("Tensile strength; with the fatigue limit it gives the stress endured in fewer steps.", Min = 1, Max = 5000)]
+    public double? TensileStrengthMPa { get; init; }
+
     /// <summary>The shear modulus, from Poisson's ratio where it is not given. One of the two is present in a valid material.</summary>
     public double EffectiveShearModulusMPa() => ShearModulusMPa ?? YoungsModulusMPa / (2 * (1 + (PoissonRatio ?? double.NaN)));
 }

@@ -12,7 +12,7 @@ public static class CaseRules
 {
     /// <summary>All faults of a case's limb, injury, materials and frames, but those of geometry in space.</summary>
     public static IEnumerable<Fault> Check(Case value) =>
-        Bone(value.Limb).Concat(Injury(value)).Concat(OwnMaterials(value)).Concat(FrameRules.Check(value));
+        Bone(value.Limb).Concat(Injury(value)).Concat(OfLoading(value.Loading)).Concat(OwnMaterials(value)).Concat(FrameRules.Check(value)).Concat(StageRules.Check(value));
 
     /// <summary>A number for a message.</summary>
     internal static string Text(double number) => number.ToString("0.###", CultureInfo.InvariantCulture);
@@ -52,6 +52,20 @@ public static class CaseRules
         }
     }
 
+    private static IEnumerable<Fault> OfLoading(Loading loading)
+    {
+        if (loading is { Grade: not null, AllowedKg: not 0 })
+        {
+            yield return new("/loading/grade", FaultCodes.Inconsistent, "The axial load is given twice: as a grade and in kilograms.", "One of grade and allowedKg.", "Leave one of them out.");
+        }
+
+        if (loading.StepsPerDay is null != loading.Weeks is null)
+        {
+            string missing = loading.Weeks is null ? "weeks" : "stepsPerDay";
+            yield return new($"/loading/{missing}", FaultCodes.Missing, "Steps a day and weeks say together how often the load comes.", "Both or neither.", $"Give {missing} too.");
+        }
+    }
+
     private static IEnumerable<Fault> OwnMaterials(Case value)
     {
         foreach (Fault duplicate in Duplicates(value.Materials.Select((m, i) => (m.Id, $"/materials/{i}/id"))))
@@ -65,6 +79,11 @@ public static class CaseRules
             if (m.ShearModulusMPa is null && m.PoissonRatio is null)
             {
                 yield return new($"/materials/{i}/shearModulusMPa", FaultCodes.Missing, $"Material {m.Id} has neither a shear modulus nor a Poisson's ratio.", "One of the two.", "Give shearModulusMPa; for an isotropic metal, poissonRatio 0.3 will do.");
+            }
+
+            if (m is { TensileStrengthMPa: double strength, FatigueLimitMPa: double limit } && 0.9 * strength <= limit)
+            {
+                yield return new($"/materials/{i}/fatigueLimitMPa", FaultCodes.Inconsistent, $"The fatigue limit {Text(limit)} MPa does not lie below nine tenths of the tensile strength {Text(strength)} MPa.", $"Less than {Text(0.9 * strength)} MPa.", "Check the two strengths.");
             }
         }
     }

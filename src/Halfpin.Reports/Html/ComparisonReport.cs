@@ -40,7 +40,7 @@ public static class ComparisonReport
 
             """);
         Findings(page, assessment);
-        page.Append($"<p class=\"safety\">{Text(assessment.SafetyNote)}</p>\n");
+        page.Append($"<p class=\"safety\">{Text(assessment.SafetyNote)}<br>{Text(Safety.NotChecked)}</p>\n");
         Notes(page, assessment);
         ComparisonSection.Append(page, value, assessment, drawings);
         FrameSection.Append(page, value, assessment, bone, drawings);

@@ -28,12 +28,12 @@ internal static class ComparisonSection
         [
             new("Frame"), .. _stiffnesses.Select(s => new Column(s.Name)), new("Weakest bending, N·m/deg"),
             .. loaded ? [new Column("Motion at the fracture, mm")] : Array.Empty<Column>(),
-            new("Comes first as axial load grows"), new("Parts", IsText: true),
+            new("Model's first limit as axial load grows"), new("Parts", IsText: true),
         ];
         page.Append("<h2>Side by side</h2>\n");
         HtmlTable.Append(page, "", columns, assessment.Frames.Select(f => Row(f, assessment, drawings.First(d => d.FrameId == f.Id), loaded)));
         string inputs = assessment.Frames.Select(f => f.Band?.Inputs).FirstOrDefault(i => i is not null) ?? "";
-        page.Append(CultureInfo.InvariantCulture, $"<p class=\"caption\">Stiffness at the fracture, load on the proximal end. {(inputs.Length > 0 ? $"The thin line on each bar is what {Text(inputs)} may do together. " : "")}Highest value of each column in colour.</p>\n");
+        page.Append(CultureInfo.InvariantCulture, $"<p class=\"caption\">Stiffness at the fracture, load on the proximal end. {(inputs.Length > 0 ? $"The thin line on each bar, and the range below a motion or load, is what {Text(inputs)} may do together. " : "")}Highest stiffness of each column in colour. A first limit is no load to allow.</p>\n");
         page.Append("<h2>What the numbers mean</h2>\n<ul class=\"words\">\n");
         foreach (string sentence in assessment.Comparison)
         {
@@ -48,8 +48,8 @@ internal static class ComparisonSection
         f.Name,
         .. _stiffnesses.Select(s => Stiffness(f, s.Name, s.Of, assessment)),
         f.BendingRose is BendingRose r ? new Cell(Numbers.Stiffness(r.WeakNmPerDeg), $"{Directions.Of(r.WeakAzimuthDeg)}, {Numbers.Azimuth(r.WeakAzimuthDeg)}") : HtmlTable.Nothing,
-        .. loaded ? [f.Motion is FractureMotion m ? new Cell(ResultTables.Axial(m), $"{Numbers.Motion(m.ShearMm)} shear") : "withheld"] : Array.Empty<Cell>(),
-        f.Status == FrameStatus.Mechanism ? "does not hold" : f.FirstLimit is FirstLimit l ? new Cell($"{Numbers.Kg(l.LoadKg)} kg", LimitWords.Of(l, drawing)) : "slides as intended",
+        .. loaded ? [f.Motion is FractureMotion m ? new Cell(ResultTables.Axial(m), $"{(f.Band?.AxialMm is Interval axial ? $"{ResultTables.Range(axial)}; " : "")}shear {Numbers.Motion(m.ShearMm)}") : "withheld"] : Array.Empty<Cell>(),
+        f.Status == FrameStatus.Mechanism ? "does not hold" : f.FirstLimit is FirstLimit l ? new Cell($"{Numbers.Kg(l.LoadKg)} kg", $"{(f.Band?.FirstLimitKg is Interval kg ? $"{Numbers.Kg(kg.Low)}–{Numbers.Kg(kg.High)}; " : "")}{LimitWords.Of(l, drawing)}") : "slides as intended",
         PartWords.Count(f.Kit, drawing),
     ];
 

@@ -32,17 +32,20 @@ internal static class ResultTables
         List<Cell[]> rows = [];
         if (value.Loading != new Loading())
         {
-            rows.Add(Row(new($"Chosen: {CaseWords.Load(value.Loading)}"), chosen));
+            rows.Add(Row(new($"Chosen: {CaseWords.Load(value.Loading)}", Bearing(chosen)), chosen));
+            if (f.Band is { AxialMm: not null } band)
+            {
+                rows.Add(["– softest to stiffest", Range(band.AxialMm), band.ShearMm is Interval shear ? Range(shear) : HtmlTable.Nothing, .. Enumerable.Repeat<Cell>(HtmlTable.Nothing, _motion.Length - 3)]);
+            }
         }
 
         if (f.OverloadMotion is FractureMotion over)
         {
-            rows.Add(Row(new($"Overshoot: {CaseWords.Load(value.Loading with { AllowedKg = Math.Round(over.LoadN / Loading.NewtonPerKg) })}", "with the mean excess patients put on"), over));
+            rows.Add(Row(new($"Overshoot: {CaseWords.Load(value.Loading with { AllowedKg = Math.Round(over.LoadN / Loading.NewtonPerKg) })}", Bearing(over) is { Length: > 0 } bearing ? bearing : "with the mean excess patients put on"), over));
         }
         else
         {
-            string why = f.FirstLimit is { Check: FirstLimits.Touch } touch ? $"withheld: the bone ends touch before, at {Numbers.Kg(touch.LoadKg)} kg" : "withheld: beyond the range of an open-gap model";
-            rows.Add([new("Overshoot", why), .. Enumerable.Repeat<Cell>(HtmlTable.Nothing, _motion.Length - 1)]);
+            rows.Add([new("Overshoot", "withheld: beyond the range of the model"), .. Enumerable.Repeat<Cell>(HtmlTable.Nothing, _motion.Length - 1)]);
         }
 
         HtmlTable.Append(page, "Motion at the fracture; near cortex is the one toward the rods", _motion, rows);
@@ -93,6 +96,13 @@ internal static class ResultTables
     private static Cell[] Row(Cell place, FourStiffnesses s) => [place, .. Values(s).Select(v => (Cell)Numbers.Stiffness(v))];
 
     private static double[] Values(FourStiffnesses s) => [s.AxialNPerMm, s.ApBendingNmPerDeg, s.MlBendingNmPerDeg, s.TorsionNmPerDeg];
+
+    /// <summary>From the least to the most of a motion.</summary>
+    public static string Range(Interval mm) => $"{Numbers.Motion(mm.Low)}–{Numbers.Motion(mm.High)}";
+
+    // Who carries the load where the bone ends bear.
+    private static string Bearing(FractureMotion m) => !m.EndsTouch ? ""
+        : "bone ends bear" + (m.FrameShare is not double share ? "" : share < 0 ? "; the frame pulls them together" : $"; the frame carries {Numbers.Percent(share)}");
 
     private static string Range(double low, double high) => high == 0 ? "free" : $"{Numbers.Stiffness(low)}–{Numbers.Stiffness(high)}";
 

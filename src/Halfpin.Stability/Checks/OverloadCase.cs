@@ -13,10 +13,10 @@ public static class OverloadCase
     public const string Source =
         "21 of 23 patients exceeded an ordered partial load, by a mean of 35.3 % of body weight: Dabke et al., CORR 2004;421:282";
 
-    /// <summary>Axial load of the overload case, N.</summary>
-    public static double LoadN(Case value) =>
-        (value.Loading.AllowedKg + (ShareOfBodyWeight * value.Limb.PatientMassKg)) * Loading.NewtonPerKg;
+    /// <summary>Axial load of the overload case as it reads on a scale, kg.</summary>
+    public static double Kg(Case value) =>
+        value.Loading.AxialKgFor(value.Limb.PatientMassKg) + (ShareOfBodyWeight * value.Limb.PatientMassKg);
 
-    /// <summary>The case's loading with that excess.</summary>
-    public static EndLoad Of(Case value) => EndLoad.Of(value.Loading) with { Fz = -LoadN(value) };
+    /// <summary>The case's loading with that excess, along the same line.</summary>
+    public static EndLoad Of(Case value) => EndLoad.Of(value.Loading, Kg(value));
 }

@@ -2,6 +2,8 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
+using Halfpin.Domain.Frames;
+using Halfpin.Stability.Checks;
 
 namespace Halfpin.Stability.Comparison;
 
@@ -13,7 +15,7 @@ public static class FrameComparison
 
     private static readonly Direction[] _directions =
     [
-        new("axial loading", "N/mm", "0", s => s.AxialNPerMm),
+        new("axial", "N/mm", "0", s => s.AxialNPerMm),
         new("AP bending", "N·m/deg", "0.0", s => s.ApBendingNmPerDeg),
         new("ML bending", "N·m/deg", "0.0", s => s.MlBendingNmPerDeg),
         new("torsion", "N·m/deg", "0.00", s => s.TorsionNmPerDeg),
@@ -29,6 +31,7 @@ public static class FrameComparison
             said.AddRange(_directions.Select(d => Stiffest(d, held)));
             said.AddRange(WeakDirection(held));
             said.Add(Cost(held));
+            said.AddRange(held.Skip(1).Select(f => Locked(value, held, f) is FrameAssessment locked ? Dynamised(locked, f) : Against(held[0], f)));
         }
 
         said.AddRange(Motion(value, held));
@@ -85,16 +88,46 @@ public static class FrameComparison
 
     private static string Cost(FrameAssessment[] frames)
     {
-        FrameAssessment[] order = [.. frames.OrderBy(f => f.Kit.Pins + f.Kit.Rods + f.Kit.Clamps)];
-        return $"Fewest parts: {order[0].Name} ({Parts(order[0].Kit)}); most: {order[^1].Name} ({Parts(order[^1].Kit)}).";
+        string Named(int count) => Join(frames.Where(f => PartCount(f) == count).Select(f => $"{f.Name} ({Parts(f.Kit)})"));
+        int fewest = frames.Min(PartCount), most = frames.Max(PartCount);
+        return $"Fewest parts, {fewest}: {Named(fewest)}; most, {most}: {Named(most)}.";
     }
+
+    // What a change of construct does, direction by direction; a change within the spread of the inputs is called none.
+    private static string Against(FrameAssessment baseline, FrameAssessment frame)
+    {
+        int parts = PartCount(frame) - PartCount(baseline);
+        string cost = parts == 0 ? "as many parts" : parts > 0 ? $"{parts} more parts" : $"{-parts} fewer parts";
+        return $"{frame.Name} against {baseline.Name}: {Changes(baseline, frame)}; {cost}.";
+    }
+
+    // The same double-rod frame with all clamps tight, when the case holds it too.
+    private static FrameAssessment? Locked(Case value, FrameAssessment[] held, FrameAssessment frame) =>
+        value.Frames.First(f => f.Id == frame.Id).Construct is DoubleRod { Dynamised: true } twin
+        && value.Frames.FirstOrDefault(f => f.Construct is DoubleRod other && other == twin with { Dynamised = false }) is Frame same
+            ? held.FirstOrDefault(f => f.Id == same.Id)
+            : null;
+
+    private static string Dynamised(FrameAssessment locked, FrameAssessment frame) =>
+        $"{frame.Name} keeps of the same frame locked: {Changes(locked, frame)}. Releasing a column changed peak axial motion little but raised transverse and torsional strain by up to 100 % on a bench (Gardner 1996, READ): watch shear and twist.";
+
+    private static string Changes(FrameAssessment from, FrameAssessment to) => string.Join(", ", _directions.Select(d =>
+    {
+        double before = d.Of(from.Stiffness!.AtFracture), after = d.Of(to.Stiffness!.AtFracture);
+        return after == 0 ? $"{d.Name} freed"
+            : before == 0 ? $"{d.Name} held"
+            : Math.Abs((after / before) - 1) <= Alike ? $"{d.Name} alike"
+            : Text($"{d.Name} ×{Math.Round(after / before, after / before < 1 ? 2 : 1)}");
+    }));
+
+    private static int PartCount(FrameAssessment f) => f.Kit.Pins + f.Kit.Rods + f.Kit.Clamps;
 
     private static IEnumerable<string> Motion(Case value, FrameAssessment[] frames)
     {
         FrameAssessment[] moved = [.. frames.Where(f => f.Motion is { LoadN: > 0 }).OrderBy(f => Math.Abs(f.Motion!.AxialMm))];
         if (moved.Length > 0)
         {
-            string load = Text($"At {value.Loading.AllowedKg:0.#} kg");
+            string load = $"At {ChosenLoadWords.Of(value)}";
             yield return moved.Length == 1
                 ? Text($"{load} the gap of {moved[0].Name} closes {-moved[0].Motion!.AxialMm:0.00} mm on the axis ({moved[0].Motion!.ClosingNearMm:0.00} near, {moved[0].Motion!.ClosingFarMm:0.00} far from the rod), with {moved[0].Motion!.ShearMm:0.00} mm of shear.")
                 : Text($"{load} the fracture moves least with {moved[0].Name} ({Math.Abs(moved[0].Motion!.AxialMm):0.00} mm axial, {moved[0].Motion!.ShearMm:0.00} mm shear) and most with {moved[^1].Name} ({Math.Abs(moved[^1].Motion!.AxialMm):0.00} and {moved[^1].Motion!.ShearMm:0.00} mm).");
@@ -106,13 +139,14 @@ public static class FrameComparison
         FrameAssessment[] limited = [.. frames.Where(f => f.FirstLimit is not null).OrderBy(f => f.FirstLimit!.LoadN)];
         if (limited.Length > 0)
         {
-            yield return $"As an axial load grows, {limited[0].Name} comes to an end first: {Limit(limited[0].FirstLimit!)}"
-                + (limited.Length > 1 ? $" {limited[^1].Name} goes farthest: {Limit(limited[^1].FirstLimit!)}" : "");
+            yield return $"As an axial load grows once, the model's first limit is met with {limited[0].Name}: {Limit(limited[0].FirstLimit!)}"
+                + (limited.Length > 1 ? $" It is met last with {limited[^1].Name}: {Limit(limited[^1].FirstLimit!)}" : "")
+                + " These are not loads to allow: repeated steps do harm at less.";
         }
     }
 
     private static string Freed(FrameAssessment frame) =>
-        $"{frame.Name} is free by intention in {Join(frame.Freedoms)}: stiffness against loads that work on it reads 0.";
+        $"{frame.Name} is free by intention ({Join(frame.Freedoms)}): stiffness against loads that work on it reads 0.";
 
     private static string Limit(FirstLimit f) => f.Check switch
     {

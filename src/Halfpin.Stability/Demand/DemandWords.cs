@@ -38,6 +38,33 @@ internal static class DemandWords
             : $"on {data.ClampParts[item.Clamp].Pin ?? data.ClampParts[item.Clamp].OtherRod} and {data.ClampParts[item.Clamp].Rod}",
     };
 
+    /// <summary>The part and place for a sentence, and for a clamp how it would give way.</summary>
+    public static string Phrase(DemandItem item, FrameData data)
+    {
+        string part = Part(item, data), place = Place(item, data);
+        return item.Limit switch
+        {
+            Limit.PinYield or Limit.PinFatigue => $"pin {part} {Preposition(item.Place)}{place}",
+            Limit.RodYield => $"rod {part} at {place}",
+            Limit.ClampSlipAboutPin => $"clamp {part} turning on {data.ClampParts[item.Clamp].Pin ?? data.ClampParts[item.Clamp].OtherRod}",
+            Limit.ClampSlipAboutRod => $"clamp {part} turning on {data.ClampParts[item.Clamp].Rod}",
+            Limit.ClampPivot => $"clamp {part}, {data.ClampParts[item.Clamp].Pin ?? data.ClampParts[item.Clamp].OtherRod} tilting on {data.ClampParts[item.Clamp].Rod}",
+            Limit.ClampSlide => $"clamp {part} sliding on {data.ClampParts[item.Clamp].Rod}",
+            _ => $"{place} at pin {part}",
+        };
+    }
+
+    /// <summary>Material of the pin or rod whose limit it is.</summary>
+    public static string MaterialOf(DemandItem item, FrameData data) =>
+        item.Limit == Limit.RodYield ? data.Rods[item.Part].Material : data.Pins[item.Part].Material;
+
+    private static string Preposition(DemandPlace place) => place switch
+    {
+        DemandPlace.InBone => "",
+        DemandPlace.BoneSurface => "at the ",
+        _ => "at ",
+    };
+
     public static UtilisationEntry Entry(DemandItem item, FrameData data) =>
         new(Part(item, data), Check(item.Limit), Place(item, data), item.Value);
 

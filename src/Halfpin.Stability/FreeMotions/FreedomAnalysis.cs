@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Halfpin.Domain.Frames;
+using Halfpin.Mechanics.Condensation;
 using Halfpin.Mechanics.Diagnosis;
 using Halfpin.Mechanics.Geometry;
 using Halfpin.Mechanics.Solution;
@@ -38,6 +39,7 @@ internal static class FreedomAnalysis
         ImmutableArray<LooseMotion>.Builder faults = ImmutableArray.CreateBuilder<LooseMotion>();
         ImmutableArray<ImmutableArray<double>>.Builder freed = ImmutableArray.CreateBuilder<ImmutableArray<double>>();
         ImmutableArray<int>.Builder held = ImmutableArray.CreateBuilder<int>();
+        ImmutableArray<IntendedSlide>.Builder slides = ImmutableArray.CreateBuilder<IntendedSlide>();
         MotionNarrator narrator = new(analyser);
         for (int m = 0; m < modes.Count; m++)
         {
@@ -46,6 +48,7 @@ internal static class FreedomAnalysis
             {
                 freed.Add(modes.EndMotion(m));
                 held.Add(modes.PivotClamp(m));
+                slides.Add(modes.SlideOf(m));
             }
             else
             {
@@ -53,7 +56,7 @@ internal static class FreedomAnalysis
             }
         }
 
-        return new(MotionNarrator.Merge(faults), freed.ToImmutable(), held.ToImmutable());
+        return new(MotionNarrator.Merge(faults), freed.ToImmutable(), held.ToImmutable(), slides.ToImmutable());
     }
 
     /// <summary>Null vectors under combination, with the motions at loose clamps that tell them apart.</summary>
@@ -128,15 +131,27 @@ internal static class FreedomAnalysis
 
         public ImmutableArray<double> EndMotion(int m)
         {
-            Motion end = NodeMotion(m, FramePlan.LoadedNode);
-            double[] v =
-            [
-                end.TranslationMm.X, end.TranslationMm.Y, end.TranslationMm.Z,
-                LeverMm * end.RotationRad.X, LeverMm * end.RotationRad.Y, LeverMm * end.RotationRad.Z,
-            ];
+            double[] v = AtLever(NodeMotion(m, FramePlan.LoadedNode));
             double size = v.Max(Math.Abs);
             return [.. v.Select(x => Math.Abs(x) < Tolerance * size ? 0 : x / size)];
         }
+
+        // Both motions at the scale of the end's and rid of the same rounding: contact weighs the work of the one against the other's.
+        public IntendedSlide SlideOf(int m)
+        {
+            Site faces = _analyser.Plan.Site;
+            Motion At(int node) => NodeMotion(m, node).At(_analyser.SitePointMm - _analyser.System.Node(node));
+            double[] site = AtLever(At(faces.UpperNode) - At(faces.LowerNode));
+            double size = AtLever(NodeMotion(m, FramePlan.LoadedNode)).Max(Math.Abs);
+            return new(
+                [.. EndMotion(m).Select((x, i) => i < 3 ? x : x / LeverMm)],
+                [.. site.Select((x, i) => Math.Abs(x) < Tolerance * size ? 0 : x / size / (i < 3 ? 1 : LeverMm))]);
+        }
+
+        private static double[] AtLever(Motion m) =>
+        [
+            m.TranslationMm.X, m.TranslationMm.Y, m.TranslationMm.Z, LeverMm * m.RotationRad.X, LeverMm * m.RotationRad.Y, LeverMm * m.RotationRad.Z,
+        ];
 
         private (int Mode, int Loose, double Size) Largest(int from, Func<int, int, double> measure)
         {

@@ -17,7 +17,9 @@ public static class Assumptions
         return
         [
             Bone(value.Limb),
-            new("Fracture", "Open gap: the bone ends do not touch and no callus carries load", false, "Model of this version", "ASSUMED"),
+            Ends(value),
+            .. Friction(value),
+            new("Callus", "None carries load unless healing is asked for", false, "Project convention, on the safe side for the frame's load", "ASSUMED"),
             Fixity(value.Model.PinFixity, value.Model.PinFixity != defaults.PinFixity),
             Clamp(value.Model.Clamp, value.Model.Clamp != defaults.Clamp),
             new("Beam theory", value.Model.Beam == BeamChoice.Timoshenko
@@ -25,6 +27,7 @@ public static class Assumptions
                 : "Euler–Bernoulli throughout", value.Model.Beam != defaults.Beam, "Project convention", "ASSUMED"),
             new("Joints", "Clamps join the nearest points of the axes of their parts and have no length unless given one; pins are flexible up to the rod's axis", false, "Project convention", "ASSUMED"),
             new("Pin tips", "Flush with the far surface; pins held in both cortices and free across the canal", false, "Project convention", "ASSUMED"),
+            .. UnknownCore(value),
             new("Fibula and soft tissue", "Left out; muscles and an intact fibula are not counted on", false, "Project convention, on the safe side for the frame's load", "ASSUMED"),
             .. Materials(value),
         ];
@@ -35,6 +38,21 @@ public static class Assumptions
         : new("Bone", Text($"Parametric tibia scaled to {limb.LengthMm} mm: outline measured on 8 bones of 6 adults, canal and wall a model from memory, cortical E 17.0 GPa, G 3.3 GPa, trabecular bone left out"), false,
             "Outline MEASURED on open CT and MRI surfaces; wall MODEL from MEMORY; moduli Reilly and Burstein, J Biomech 1975, MEMORY hi", "MEMORY");
 
+    private static Assumption Ends(Case value) => value.Fractures.All(f => f.Contact)
+        ? new("Bone ends", Text($"Bear on each other, in compression only, at 24 points of the cortical outline on the fracture plane once the gap is closed there, each with its share of E·A over {2 * value.Model.ContactLayerMm} mm"),
+            value.Model.ContactLayerMm != ModelOptions.UsualContactLayerMm, "No test found; the stiffness is given to ±50 %", "ASSUMED")
+        : new("Bone ends", "Never touch", true, "The case", "GIVEN");
+
+    private static IEnumerable<Assumption> Friction(Case value)
+    {
+        if (value.Fractures.All(f => f.Contact))
+        {
+            double friction = value.Model.ContactFriction;
+            yield return new("Friction of bone ends", friction == 0 ? "None" : Text($"Coulomb, coefficient {friction}"), friction != 0,
+                "Project convention: without friction more load and shear fall to the frame", "ASSUMED");
+        }
+    }
+
     private static Assumption Fixity(PinFixity fixity, bool fromCase) => fixity is FoundationFixity f
         ? new("Pin in bone", Text($"Elastic foundation of {f.ModulusNPerMm2} N/mm² in each cortex, Euler–Bernoulli"), fromCase, "No test found; 0.04–0.9 of the transverse modulus of cortical bone", "ASSUMED")
         : new("Pin in bone", "Rigidly tied to the bone's cross-section from the surface inward: the stiff bound", fromCase, "The case", "ASSUMED");
@@ -43,6 +61,15 @@ public static class Assumptions
         ? new("Clamps", Text($"{s.RotationalNmPerRad} N·m/rad about each axis, {s.TranslationalNPerMm} N/mm along each; slip at {s.SlipMomentNm} N·m; a loose clamp slides and turns without friction"), fromCase,
             "None published for rod clamps; models with clamp springs match tests (Proc IMechE H 1994;208, READ)", "ASSUMED")
         : new("Clamps", "Rigid; slip is not judged", fromCase, "The case", "ASSUMED");
+
+    private static IEnumerable<Assumption> UnknownCore(Case value)
+    {
+        string[] frames = [.. value.Frames.Where(f => f.Construct is { Pin.CoreDiameterMm: null } || f.Parts?.Pins.Any(p => p.CoreDiameterMm is null) == true).Select(f => f.Id)];
+        if (frames.Length > 0)
+        {
+            yield return new("Thread", $"Core diameter not given in {string.Join(", ", frames)}: thread bends with the shank's diameter, which is on the unsafe side", false, "Absent from the case", "ASSUMED");
+        }
+    }
 
     private static IEnumerable<Assumption> Materials(Case value)
     {

@@ -26,6 +26,10 @@ public sealed class MaterialTable(ImmutableArray<Material> own)
         }
     }
 
+    /// <summary>Tag of a material's limit stress: GIVEN for the case's own.</summary>
+    public string LimitTagOf(string id) =>
+        own.Any(m => m.Id == id) ? "GIVEN" : BuiltInMaterials.All.First(b => b.Material.Id == id).LimitTag;
+
     /// <summary>E and G of a material.</summary>
     public ElasticModuli ModuliOf(string id)
     {

@@ -14,13 +14,26 @@ public readonly record struct EndLoad(double Fx, double Fy, double Fz, double Mx
     /// <summary>A compression along the axis.</summary>
     public static EndLoad Compression(double loadN) => new(0, 0, -loadN, 0, 0, 0);
 
-    /// <summary>A case's loading.</summary>
-    public static EndLoad Of(Loading loading) => new(
-        0, 0, -loading.AllowedKg * Loading.NewtonPerKg,
-        loading.MlBendingNm * 1000, loading.ApBendingNm * 1000, loading.TorsionNm * 1000);
+    /// <summary>The chosen load of a case.</summary>
+    public static EndLoad Of(Case value) => Of(value.Loading, value.Loading.AxialKgFor(value.Limb.PatientMassKg));
+
+    /// <summary>A loading with an axial load of its own.</summary>
+    /// <remarks>A force (0, 0, −P) through (x, y) on the end is one through the axis with the moment (−yP, xP, 0).</remarks>
+    public static EndLoad Of(Loading loading, double axialKg)
+    {
+        double axialN = axialKg * Loading.NewtonPerKg;
+        return new(
+            0, 0, -axialN,
+            (loading.MlBendingNm * 1000) - (loading.LineOffsetMlMm * axialN),
+            (loading.ApBendingNm * 1000) + (loading.LineOffsetApMm * axialN),
+            loading.TorsionNm * 1000);
+    }
 
     /// <summary>The same with more compression.</summary>
     public EndLoad WithMoreCompression(double loadN) => this with { Fz = Fz - loadN };
+
+    /// <summary>A multiple.</summary>
+    public static EndLoad operator *(double s, in EndLoad w) => new(s * w.Fx, s * w.Fy, s * w.Fz, s * w.Mx, s * w.My, s * w.Mz);
 
     /// <summary>A component, 0–5.</summary>
     public double this[int i] => i switch { 0 => Fx, 1 => Fy, 2 => Fz, 3 => Mx, 4 => My, _ => Mz };

@@ -50,22 +50,11 @@ public static class PlacementRules
             .Concat(Clamps(parts, pins, rods, pointer));
     }
 
-    // Where the pin's chord lies against the fracture: the plane's height at its two ends, half the gap and half the pin.
     private static IEnumerable<Fault> AgainstFracture(Fracture fracture, Pin pin, PlacedPin placed, string at)
     {
-        double slope = Math.Tan(fracture.TiltDeg * Math.PI / 180);
-        Vec3 down = PlacedPin.Radial(fracture.TiltAzimuthDeg);
-        double Height(double distance)
+        if (FracturePlane.ClearanceMm(fracture, placed) < pin.DiameterMm / 2)
         {
-            Vec3 p = placed.At(distance);
-            return -p.Z - (fracture.LevelMm + (slope * p.Dot(down)));
-        }
-
-        double clear = (fracture.GapMm / 2) + (pin.DiameterMm / 2);
-        double a = Height(placed.SurfaceMm), b = Height(placed.FarSurfaceMm);
-        if (Math.Min(Math.Abs(a), Math.Abs(b)) < clear || a * b < 0)
-        {
-            yield return new(at, FaultCodes.ThroughFracture, $"Pin {pin.Id} runs through the fracture.", $"At least {Text(clear)} mm clear of its middle along the whole pin.", "Move the pin away from the fracture.");
+            yield return new(at, FaultCodes.ThroughFracture, $"Pin {pin.Id} runs through the fracture.", $"At least {Text((fracture.GapMm + pin.DiameterMm) / 2)} mm clear of its middle along the whole pin.", "Move the pin away from the fracture.");
         }
     }
 

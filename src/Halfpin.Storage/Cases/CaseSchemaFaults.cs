@@ -54,7 +54,7 @@ internal static class CaseSchemaFaults
     {
         string name = Pointers.Leaf(pointer);
         string[] known = [.. schema["properties"]!.AsObject().Select(p => p.Key).Where(k => k != "notes")];
-        return new(pointer, FaultCodes.UnknownMember, $"\"{name}\" is not a member here.", $"{string.Join(", ", known)}, and anything under notes or x-….", Words.DidYouMean(name, known) ?? "Remove it, or put it under notes.");
+        return new(pointer, FaultCodes.UnknownMember, $"\"{name}\" is not a member here.", $"{string.Join(", ", known)}, and anything under notes or x-….", Spelling.DidYouMean(name, known) ?? "Remove it, or put it under notes.");
     }
 
     private static Fault Missing(string pointer, string name, JsonObject schema)
@@ -67,7 +67,7 @@ internal static class CaseSchemaFaults
     {
         string[] known = [.. choices.Where(c => c is not null).Select(c => (string)c!)];
         string given = value.ValueKind == JsonValueKind.String ? value.GetString()! : value.GetRawText();
-        return new(pointer, FaultCodes.Choice, $"\"{Words.Short(given)}\" is not a choice for \"{Pointers.Leaf(pointer)}\".", string.Join(", ", known), Words.DidYouMean(given, known) ?? $"Choose one of {string.Join(", ", known)}.");
+        return new(pointer, FaultCodes.Choice, $"\"{Words.Short(given)}\" is not a choice for \"{Pointers.Leaf(pointer)}\".", string.Join(", ", known), Spelling.DidYouMean(given, known) ?? $"Choose one of {string.Join(", ", known)}.");
     }
 
     private static Fault Range(string pointer, JsonElement value, JsonObject schema)

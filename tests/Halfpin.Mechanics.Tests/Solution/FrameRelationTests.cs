@@ -93,7 +93,7 @@ public class FrameRelationTests
         frame =>
         {
             frame.Solve(out FrameSystem system);
-            return system.Recover(100) < 1e-8;
+            return system.Recover(100) < Gap.Reordered;
         },
         iter: Frames);
 

@@ -89,11 +89,14 @@ public class FrameSystemTests
     [Fact]
     public void System_wrongLeftOver_isSeenByTheBalance()
     {
-        // Solve one frame, then change a member before recovery: the imbalance must show it.
+        // Solve one frame, then change its members before recovery: the imbalance must show it.
         TestFrame frame = FrameGen.Frame.Single();
         frame.Solve(out FrameSystem system);
-        MemberStiffness m = system.Member(0);
-        system.SetMember(0, m with { ForcePerTranslation = 1.001 * m.ForcePerTranslation });
+        for (int m = 0; m < frame.Beams.Count; m++)
+        {
+            MemberStiffness s = system.Member(m);
+            system.SetMember(m, s with { ForcePerTranslation = 1.01 * s.ForcePerTranslation });
+        }
 
         Assert.True(system.Recover(100) > 1e-6);
     }

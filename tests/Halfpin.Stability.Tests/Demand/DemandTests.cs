@@ -21,7 +21,7 @@ public class DemandTests
 
         DemandItem rod = Worst(Under(Bench.NearFar, EndLoad.Compression(LoadN)), Limit.RodYield);
 
-        Assert.Equal(1, rod.Value / (stress / 600), 1e-6);
+        Assert.Equal(1, rod.Value / (stress / 526), 1e-6);
     }
 
     [Fact]

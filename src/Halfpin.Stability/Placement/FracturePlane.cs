@@ -1,0 +1,23 @@
+using Halfpin.Domain.Cases;
+using Halfpin.Mechanics.Geometry;
+
+namespace Halfpin.Stability.Placement;
+
+/// <summary>The tilted plane through the middle of a fracture's gap.</summary>
+internal static class FracturePlane
+{
+    /// <summary>How far a point lies distal to the plane, measured along the bone's axis, mm.</summary>
+    public static double DistalMm(Fracture fracture, Vec3 point)
+    {
+        double slope = Math.Tan(fracture.TiltDeg * Math.PI / 180);
+        return -point.Z - (fracture.LevelMm + (slope * point.Dot(PlacedPin.Radial(fracture.TiltAzimuthDeg))));
+    }
+
+    /// <summary>Least distance along the bone's axis from a pin's axis in bone to the nearer edge of the gap, mm; negative when it crosses the plane.</summary>
+    public static double ClearanceMm(Fracture fracture, PlacedPin pin)
+    {
+        double a = DistalMm(fracture, pin.At(pin.SurfaceMm)), b = DistalMm(fracture, pin.At(pin.FarSurfaceMm));
+        double least = Math.Min(Math.Abs(a), Math.Abs(b));
+        return (a * b < 0 ? -least : least) - (fracture.GapMm / 2);
+    }
+}
