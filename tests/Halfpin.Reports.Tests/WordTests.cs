@@ -90,7 +90,7 @@ public class WordTests
     [Fact]
     public void Diameters_nameCoreAndBore()
     {
-        Assert.Equal("5, core 3.9 over 31", PartWords.Diameter(_twoPlane.Pins[0].Part with { CoreDiameterMm = 3.9, ThreadLengthMm = 31 }));
+        Assert.Equal("5\u00a0/\u00a03.9\u00a0/\u00a031", PartWords.Diameter(_twoPlane.Pins[0].Part with { CoreDiameterMm = 3.9, ThreadLengthMm = 31 }));
         Assert.Equal("11, bore 7.5", PartWords.Diameter(_twoPlane.Rods[0].Part with { InnerDiameterMm = 7.5 }));
     }
 

@@ -10,7 +10,7 @@ internal static class PartTables
 {
     private static readonly Column[] _pins =
     [
-        new("Pin"), new("Level, mm"), new("To fracture edge, mm"), new("Azimuth", IsText: true), new("Diameter, mm"), new("Material", IsText: true), new("Bone surface to rod axis, mm", IsText: true),
+        new("Pin"), new("Level, mm"), new("To fracture edge, mm"), new("Azimuth", IsText: true), new("Diameter / core / thread, mm"), new("Material", IsText: true), new("Bone surface to rod axis, mm", IsText: true),
     ];
 
     private static readonly Column[] _rods =

@@ -21,7 +21,7 @@ internal static class ResultTables
 
     private static readonly Column[] _limits = [new("Under the chosen load"), new("Where", IsText: true), new("Of its limit")];
 
-    /// <summary>Motion under the chosen load and with the overshoot; nothing where motion is withheld.</summary>
+    /// <summary>Motion under the chosen load and with the overload; nothing where motion is withheld.</summary>
     public static void Motion(StringBuilder page, Case value, FrameAssessment f)
     {
         if (f.Motion is not FractureMotion chosen)
@@ -41,11 +41,11 @@ internal static class ResultTables
 
         if (f.OverloadMotion is FractureMotion over)
         {
-            rows.Add(Row(new($"Overshoot: {CaseWords.Load(value.Loading with { AllowedKg = Math.Round(over.LoadN / Loading.NewtonPerKg) })}", Bearing(over) is { Length: > 0 } bearing ? bearing : "with the mean excess patients put on"), over));
+            rows.Add(Row(new($"Overload: {CaseWords.Load(value.Loading with { AllowedKg = Math.Round(over.LoadN / Loading.NewtonPerKg) })}", Bearing(over) is { Length: > 0 } bearing ? bearing : "with the mean excess patients put on"), over));
         }
         else
         {
-            rows.Add([new("Overshoot", "withheld: beyond the range of the model"), .. Enumerable.Repeat<Cell>(HtmlTable.Nothing, _motion.Length - 1)]);
+            rows.Add([new("Overload", "withheld: beyond the range of the model"), .. Enumerable.Repeat<Cell>(HtmlTable.Nothing, _motion.Length - 1)]);
         }
 
         HtmlTable.Append(page, "Motion at the fracture; near cortex is the one toward the rods", _motion, rows);

@@ -15,9 +15,9 @@ internal static class PartWords
         return $"{Number(kit.Pins, "pin")}, {Number(kit.Rods - links, "rod")}{tied}, {Number(kit.Clamps, "clamp")}";
     }
 
-    /// <summary>Diameter of a pin, with its core where it bends with its thread.</summary>
+    /// <summary>Diameter of a pin; where it bends with its thread, also the thread's core diameter and length.</summary>
     public static string Diameter(Pin pin) => Numbers.Length(pin.DiameterMm)
-        + (pin.CoreDiameterMm is double core ? $", core {Numbers.Length(core)} over {Numbers.Length(pin.ThreadLengthMm ?? double.NaN)}" : "");
+        + (pin.CoreDiameterMm is double core ? $"\u00a0/\u00a0{Numbers.Length(core)}\u00a0/\u00a0{Numbers.Length(pin.ThreadLengthMm ?? double.NaN)}" : "");
 
     /// <summary>Diameter of a rod, with its bore where it is hollow.</summary>
     public static string Diameter(Rod rod) => Numbers.Length(rod.DiameterMm) + (rod.InnerDiameterMm > 0 ? $", bore {Numbers.Length(rod.InnerDiameterMm)}" : "");
