@@ -10,6 +10,7 @@ using Halfpin.Stability.Checks;
 using Halfpin.Stability.Comparison;
 using Halfpin.Stability.Demand;
 using Halfpin.Stability.Fatigue;
+using Halfpin.Stability.FreeMotions;
 using Halfpin.Stability.Idealisation;
 using Halfpin.Stability.Movement;
 
@@ -64,27 +65,11 @@ public sealed class Assessor
     {
         Parts parts = PartsOf(frame);
         FrameAnalyser analyser = new(_bone, _fracture, _case.Model, _materials, _flexibility);
-        AnalysisStatus status = analyser.Analyse(parts);
+        analyser.Analyse(parts);
         FrameAssessment bare = new() { Id = frame.Id, Name = frame.DisplayName, Status = FrameStatus.Ok, Kit = KitOf(parts) };
-        return status switch
-        {
-            AnalysisStatus.Mechanism => bare with
-            {
-                Status = FrameStatus.Mechanism,
-                Diagnosis = new(
-                    string.Join(" ", analyser.Freedoms.Motions.Select(m => m.Message)),
-                    [.. analyser.Freedoms.Motions.SelectMany(m => m.Parts).Distinct()],
-                    string.Join(" ", analyser.Freedoms.Motions.Select(m => m.Try).Distinct())),
-            },
-            AnalysisStatus.Inaccurate => bare with
-            {
-                Status = FrameStatus.Invalid,
-                Diagnosis = new(
-                    "The parts are so unevenly stiff that the equations cannot be solved to the accuracy results need.",
-                    [], "Look for a part with an absurd size or stiffness."),
-            },
-            _ => Complete(bare, parts, analyser),
-        };
+        return FrameDiagnosis.Of(analyser) is (FrameStatus faulty, Diagnosis diagnosis)
+            ? bare with { Status = faulty, Diagnosis = diagnosis }
+            : Complete(bare, parts, analyser);
     }
 
     private FrameAssessment Complete(FrameAssessment bare, Parts parts, FrameAnalyser analyser)

@@ -23,6 +23,7 @@ public class CaseRulesTests
         { "/fractures/0/levelMm", FaultCodes.OutsideBone, "fracture" },
         { "/wounds/0/toLevelMm", FaultCodes.Inconsistent, "wound" },
         { "/plannedIncisions/0/toLevelMm", FaultCodes.OutsideBone, "incision" },
+        { "/healing/weeks/2/week", FaultCodes.Inconsistent, "weeks" },
         { "/materials/1/id", FaultCodes.DuplicateId, "materials" },
         { "/materials/0/shearModulusMPa", FaultCodes.Missing, "material" },
         { "/frames/1/id", FaultCodes.DuplicateId, "frames" },
@@ -130,6 +131,7 @@ public class CaseRulesTests
             "stage of nothing" => Staged(new Stage { Id = "s", Frame = "g" }),
             "unknown clamp" => Staged(new Stage { Id = "s", Frame = "f", Loosen = [new() { Clamp = "c77" }] }),
             "rod already gone" => Staged(new Stage { Id = "s", Frame = "f", Remove = ["r1"] }, new Stage { Id = "t", Frame = "f", Move = [new() { Rod = "r1", StandoffMm = 61 }] }),
+            "weeks" => _good with { Healing = new() { Weeks = [Week(1), Week(4), Week(4)] } },
             _ => throw new ArgumentOutOfRangeException(nameof(what)),
         };
     }
@@ -139,4 +141,6 @@ public class CaseRulesTests
     private static Case Staged(params Stage[] stages) => _good with { Frames = [_good.Frames[0] with { Id = "f" }], Stages = [.. stages] };
 
     private static Case With(Parts p) => _good with { Frames = [new() { Id = "f", Parts = p }] };
+
+    private static HealingWeek Week(double week) => new() { Week = week, CallusModulusMPa = 3 };
 }

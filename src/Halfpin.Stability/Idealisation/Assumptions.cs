@@ -10,6 +10,9 @@ namespace Halfpin.Stability.Idealisation;
 /// <summary>Every modelling assumption in force for a case, for the report.</summary>
 public static class Assumptions
 {
+    /// <summary>Name of the assumption about callus.</summary>
+    internal const string Callus = "Callus";
+
     /// <summary>The assumptions of a case.</summary>
     public static ImmutableArray<Assumption> Of(Case value)
     {
@@ -19,7 +22,7 @@ public static class Assumptions
             Bone(value.Limb),
             Ends(value),
             .. Friction(value),
-            new("Callus", "None carries load unless healing is asked for", false, "Project convention, on the safe side for the frame's load", "ASSUMED"),
+            new(Callus, "None carries load unless healing is asked for", false, "Project convention, on the safe side for the frame's load", "ASSUMED"),
             Fixity(value.Model.PinFixity, value.Model.PinFixity != defaults.PinFixity),
             Clamp(value.Model.Clamp, value.Model.Clamp != defaults.Clamp),
             new("Beam theory", value.Model.Beam == BeamChoice.Timoshenko

@@ -17,7 +17,12 @@ internal readonly record struct LoadState(EndLoad End, Wrench OnFaces)
     /// <summary>A component of the wrench on the faces, 0–5.</summary>
     public double OnFace(int i) => i switch
     {
-        0 => OnFaces.ForceN.X, 1 => OnFaces.ForceN.Y, 2 => OnFaces.ForceN.Z, 3 => OnFaces.MomentNmm.X, 4 => OnFaces.MomentNmm.Y, _ => OnFaces.MomentNmm.Z,
+        0 => OnFaces.ForceN.X,
+        1 => OnFaces.ForceN.Y,
+        2 => OnFaces.ForceN.Z,
+        3 => OnFaces.MomentNmm.X,
+        4 => OnFaces.MomentNmm.Y,
+        _ => OnFaces.MomentNmm.Z,
     };
 
     /// <summary>

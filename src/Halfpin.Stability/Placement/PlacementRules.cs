@@ -4,6 +4,7 @@ using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Validity;
 using Halfpin.Mechanics.Geometry;
+using Halfpin.Stability.Healing;
 
 namespace Halfpin.Stability.Placement;
 
@@ -37,7 +38,7 @@ public static class PlacementRules
             (Construct c, null) => Of(bone, fracture, ConstructBuilder.Build(c, fracture.LevelMm - (fracture.GapMm / 2), fracture.LevelMm + (fracture.GapMm / 2)), _ => $"/frames/{i}/construct"),
             (null, Parts p) => Of(bone, fracture, p, part => $"/frames/{i}/parts/{part}"),
             _ => [],
-        });
+        }).Concat(HealingRules.Check(value, bone, fracture));
     }
 
     private static IEnumerable<Fault> Of(BoneShape bone, Fracture fracture, Parts parts, Func<string, string> pointer)

@@ -24,7 +24,7 @@ internal static class DraftCase
     };
 
     // Numbers without a unit in their name.
-    private static readonly HashSet<string> _bareNumbers = ["poissonRatio", "contactFriction"];
+    private static readonly HashSet<string> _bareNumbers = ["poissonRatio", "contactFriction", "callusPoissonRatio", "week"];
 
     private static readonly Dictionary<string, string> _standIns = new()
     {

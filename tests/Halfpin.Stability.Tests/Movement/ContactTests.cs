@@ -275,6 +275,18 @@ public class ContactTests
         Assert.True(rough.Motion!.FrameShare < smooth.Motion!.FrameShare);
     }
 
+    [Theory]
+    [InlineData(0.55, true)]
+    [InlineData(0.35, false)]
+    public void ReducedEndsOnAPlaneOf25Degrees_holdAboveItsTangentAndSlideBelow(double friction, bool hold)
+    {
+        // Coulomb: a block on an incline stays while μ > tan 25° = 0.466. The frame bears a part, so held ends leave it next to nothing.
+        Fracture incline = _narrow with { GapMm = 0, TiltDeg = 25, TiltAzimuthDeg = -61 };
+        FrameAssessment smooth = Assess(incline, 20), rough = Assess(incline, 20, new() { ContactFriction = friction });
+
+        Assert.Equal(hold, rough.Contact!.AtChosenLoad!.SlidingMm < 0.05 * smooth.Contact!.AtChosenLoad!.SlidingMm);
+    }
+
     [Fact]
     public void ObliqueEnds_slideOnEachOther()
     {

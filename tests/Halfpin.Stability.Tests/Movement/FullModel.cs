@@ -10,7 +10,7 @@ using Xunit;
 namespace Halfpin.Stability.Tests.Movement;
 
 /// <summary>
-/// The whole frame with a spring for each bearing point, its intended slides free: an answer that uses neither the condensation nor
+/// The whole frame with a spring for each bearing point and a member for callus, its intended slides free: an answer that uses neither the condensation nor
 /// the equilibrium of the site, only which points bear.
 /// </summary>
 internal sealed class FullModel
@@ -18,12 +18,13 @@ internal sealed class FullModel
     private readonly FrameAnalyser _analyser;
     private readonly FrameSystem _system;
 
-    public FullModel(FrameAnalyser analyser, CorticalRing ring, SiteState state)
+    public FullModel(FrameAnalyser analyser, CorticalRing ring, SiteState state, MemberStiffness? callus = null)
     {
         _analyser = analyser;
         var plan = analyser.Plan;
         int[] bearing = [.. Enumerable.Range(0, CorticalRing.Points).Where(i => (state.Bearing >> i & 1) != 0)];
-        MemberEnds[] springs = [.. bearing.Select(_ => new MemberEnds(plan.Site.LowerNode, plan.Site.UpperNode))];
+        int between = bearing.Length + (callus is null ? 0 : 1);
+        MemberEnds[] springs = [.. Enumerable.Repeat(new MemberEnds(plan.Site.LowerNode, plan.Site.UpperNode), between)];
         _system = new(new(plan.Nodes.Length, [.. plan.Topology.Members, .. springs], [new(plan.Stations.Length - 1, Freedoms.All)]), 1);
         analyser.Writer.Write(plan, _system, new bool[plan.Clamps.Length]);
         int member = plan.Members.Length;
@@ -33,6 +34,11 @@ internal sealed class FullModel
             Vec3 across = p.Normal.AnyNormal();
             _system.SetMember(member++, Spring.Stiffness(
                 analyser.SitePointMm + p.OffsetMm, Mat3.FromRows(p.Normal, across, p.Normal.Cross(across)), new(p.StiffnessNPerMm, 0, 0), default));
+        }
+
+        if (callus is MemberStiffness layer)
+        {
+            _system.SetMember(member, layer);
         }
 
         Assert.True(_system.Factorise().IsStable);
