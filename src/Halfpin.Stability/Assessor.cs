@@ -10,6 +10,7 @@ using Halfpin.Stability.Checks;
 using Halfpin.Stability.Comparison;
 using Halfpin.Stability.Demand;
 using Halfpin.Stability.Fatigue;
+using Halfpin.Stability.FreeMotions;
 using Halfpin.Stability.Idealisation;
 using Halfpin.Stability.Movement;
 
@@ -62,32 +63,17 @@ public sealed class Assessor
     {
         Parts parts = PartsOf(frame);
         FrameAnalyser analyser = new(_bone, _case.Fractures, _case.Model, _materials, _flexibility);
-        AnalysisStatus status = analyser.Analyse(parts);
+        analyser.Analyse(parts);
         FrameAssessment bare = new() { Id = frame.Id, Name = frame.DisplayName, Status = FrameStatus.Ok, Kit = KitOf(parts) };
-        return status switch
-        {
-            AnalysisStatus.Mechanism => bare with
-            {
-                Status = FrameStatus.Mechanism,
-                Diagnosis = new(
-                    string.Join(" ", analyser.Freedoms.Motions.Select(m => m.Message)),
-                    [.. analyser.Freedoms.Motions.SelectMany(m => m.Parts).Distinct()],
-                    string.Join(" ", analyser.Freedoms.Motions.Select(m => m.Try).Distinct())),
-            },
-            AnalysisStatus.Inaccurate => bare with
-            {
-                Status = FrameStatus.Invalid,
-                Diagnosis = new(
-                    "The parts are so unevenly stiff that the equations cannot be solved to the accuracy results need.",
-                    [], "Look for a part with an absurd size or stiffness."),
-            },
-            _ => Complete(bare, parts, analyser),
-        };
+        return FrameDiagnosis.Of(analyser) is (FrameStatus faulty, Diagnosis diagnosis)
+            ? bare with { Status = faulty, Diagnosis = diagnosis }
+            : Complete(bare, parts, analyser);
     }
 
     private FrameAssessment Complete(FrameAssessment bare, Parts parts, FrameAnalyser analyser)
     {
-        LoadedResults loaded = LoadedResults.Of(LoadedFrame(analyser), _case);
+        LoadedFrame frame = new(analyser, _bone, _fracture, _case.Model);
+        LoadedResults loaded = LoadedResults.Of(frame, _case);
         FrameAssessment complete = bare with
         {
             Status = loaded.Withheld is null ? FrameStatus.Ok : FrameStatus.OutOfRange,
@@ -102,7 +88,8 @@ public sealed class Assessor
             FirstLimit = loaded.FirstLimit,
             FatigueFrom = loaded.FatigueFrom,
             Fatigue = _case.Loading.IsChosen ? FatigueAnalysis.Of(loaded.Chosen, _case.Loading.Steps, analyser.Data, _materials) : null,
-            InternalForces = loaded.Withheld is null ? new InternalForces(analyser, new(analyser), EndLoad.Of(_case)).All() : [],
+            Contact = ContactReadout.Of(frame, EndLoad.Of(_case), loaded.Withheld is null ? loaded.ChosenState : null, loaded.OverloadWithheld is null ? loaded.OverloadState : null),
+            InternalForces = loaded.Withheld is null ? new InternalForces(analyser, frame.Demand, loaded.ChosenState.Load).All() : [],
         };
         BandEnds? ends = new BandAnalysis(_case.Model).Ends(model => Loaded(parts, model));
         return complete with
@@ -112,14 +99,12 @@ public sealed class Assessor
         };
     }
 
-    private LoadedFrame LoadedFrame(FrameAnalyser analyser) => new(analyser, new(analyser, _bone, _fracture), new(analyser));
-
     // The same parts under other modelling assumptions; null when they cannot be analysed so.
     private BandEnd? Loaded(Parts parts, ModelOptions model)
     {
         FrameAnalyser analyser = new(_bone, _case.Fractures, model, _materials, _flexibility);
         return analyser.Analyse(parts) == AnalysisStatus.Ok
-            ? new(StiffnessReadout.AtFracture(analyser), LoadedResults.Of(LoadedFrame(analyser), _case))
+            ? new(StiffnessReadout.AtFracture(analyser), LoadedResults.Of(new(analyser, _bone, _fracture, model), _case))
             : null;
     }
 

@@ -20,7 +20,8 @@ public partial class TypeRuleTests
         "ShearCoefficient", "MomentPerMoment", "PoissonRatio", "ShearCoefficient", "Value", "Min", "Max", "Imbalance", "Fx", "Fy", "Fz", "Mx", "My", "Mz", "Item",
         "RelativeDifference", "ToleranceUsed", "Reference", "Ours", "RelativeTolerance", "AbsoluteTolerance", "Scale",
         "Low", "High", "Steps", "StepsPerDay", "Weeks", "StepsToFailure", "FewestSteps", "MostSteps", "FirstSteps", "LimitSteps", "WeakShare", "StrongShare", "ThreadFactor", "ShareOfBodyWeight", "MaxImbalance", "NewtonPerKg",
-        "Drive",
+        "FrameShare", "ContactFriction", "Drive", "FrameLoadShare", "CallusPoissonRatio", "UsualCallusPoissonRatio", "Gap", "Stiffness", "Week", "Ap", "Ml",
+        "LoadFactor", "ReachedLoadFactor", "Capacity",
 
         // Raw models of verification are in whatever units their source is in.
         "E", "G", "Area", "I22", "I33", "I23", "Torsion", "BendingStiffness", "AxialStiffness", "TorsionStiffness", "Diameter", "Foundation",

@@ -23,6 +23,7 @@ public class CaseRulesTests
         { "/fractures/0/levelMm", FaultCodes.OutsideBone, "fracture" },
         { "/wounds/0/toLevelMm", FaultCodes.Inconsistent, "wound" },
         { "/plannedIncisions/0/toLevelMm", FaultCodes.OutsideBone, "incision" },
+        { "/healing/weeks/2/week", FaultCodes.Inconsistent, "weeks" },
         { "/materials/1/id", FaultCodes.DuplicateId, "materials" },
         { "/materials/0/shearModulusMPa", FaultCodes.Missing, "material" },
         { "/frames/1/id", FaultCodes.DuplicateId, "frames" },
@@ -44,6 +45,13 @@ public class CaseRulesTests
         { "/frames/0/parts/clamps/0", FaultCodes.Missing, "clamp joins nothing" },
         { "/frames/0/parts/rods/0/from", FaultCodes.Inconsistent, "two distances" },
         { "/frames/0/parts/rods/0/id", FaultCodes.DuplicateId, "same id" },
+        { "/loading/grade", FaultCodes.Inconsistent, "load twice" },
+        { "/loading/weeks", FaultCodes.Missing, "steps without weeks" },
+        { "/materials/0/fatigueLimitMPa", FaultCodes.Inconsistent, "tireless" },
+        { "/stages/1/id", FaultCodes.DuplicateId, "stages" },
+        { "/stages/0/frame", FaultCodes.Reference, "stage of nothing" },
+        { "/stages/0/loosen/0/clamp", FaultCodes.Reference, "unknown clamp" },
+        { "/stages/1/move/0/rod", FaultCodes.Reference, "rod already gone" },
     };
 
     [Theory]
@@ -116,11 +124,23 @@ public class CaseRulesTests
             "clamp joins nothing" => With(parts with { Clamps = parts.Clamps.SetItem(0, parts.Clamps[0] with { Pin = null }) }),
             "two distances" => With(parts with { Rods = [parts.Rods[0] with { From = parts.Rods[0].From with { RadiusMm = 60 } }] }),
             "same id" => With(parts with { Rods = [parts.Rods[0] with { Id = "p1" }], Clamps = [.. parts.Clamps.Select(c => c with { Rod = "p1" })] }),
+            "load twice" => _good with { Loading = new() { Grade = WeightBearing.Partial, AllowedKg = 4 } },
+            "steps without weeks" => _good with { Loading = new() { AllowedKg = 4, StepsPerDay = 1900 } },
+            "tireless" => _good with { Materials = [bare with { TensileStrengthMPa = 310, FatigueLimitMPa = 290 }] },
+            "stages" => Staged(new Stage { Id = "s", Frame = "f" }, new Stage { Id = "s", Frame = "f" }),
+            "stage of nothing" => Staged(new Stage { Id = "s", Frame = "g" }),
+            "unknown clamp" => Staged(new Stage { Id = "s", Frame = "f", Loosen = [new() { Clamp = "c77" }] }),
+            "rod already gone" => Staged(new Stage { Id = "s", Frame = "f", Remove = ["r1"] }, new Stage { Id = "t", Frame = "f", Move = [new() { Rod = "r1", StandoffMm = 61 }] }),
+            "weeks" => _good with { Healing = new() { Weeks = [Week(1), Week(4), Week(4)] } },
             _ => throw new ArgumentOutOfRangeException(nameof(what)),
         };
     }
 
     private static Case With(Construct c) => _good with { Frames = [new() { Id = "f", Construct = c }] };
 
+    private static Case Staged(params Stage[] stages) => _good with { Frames = [_good.Frames[0] with { Id = "f" }], Stages = [.. stages] };
+
     private static Case With(Parts p) => _good with { Frames = [new() { Id = "f", Parts = p }] };
+
+    private static HealingWeek Week(double week) => new() { Week = week, CallusModulusMPa = 3 };
 }

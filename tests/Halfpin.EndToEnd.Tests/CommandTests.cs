@@ -86,8 +86,31 @@ public sealed class CommandTests : IDisposable
     [Theory]
     [InlineData("case")]
     [InlineData("assessment")]
+    [InlineData("healing")]
     public void Schema_printed_isASchema(string which) =>
         Assert.Equal("https://json-schema.org/draft/2020-12/schema", (string)JsonNode.Parse(Run.Halfpin("schema", which).Out)!["$schema"]!);
+
+    [Fact]
+    public void Healing_asTables_saysTheThresholdsFailuresTheSafetyNoteAndWhatIsAssumed()
+    {
+        Run run = Run.Halfpin("healing", Run.Example("01-oblique-fracture.json"), "--frame", "near-far");
+        string words = string.Join(' ', run.Out.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("4 of 76 patients", words, StringComparison.Ordinal);
+        Assert.Contains("not a medical device", words, StringComparison.Ordinal);
+        Assert.Contains("[ASSUMED]", words, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Healing_asJson_hasTheWeeksOfEveryFrame()
+    {
+        JsonNode json = JsonNode.Parse(Run.Halfpin("healing", Run.Example("01-oblique-fracture.json"), "--json").Out)!;
+
+        Assert.Equal(7, json["frames"]!.AsArray().Count);
+        Assert.Equal(35, json["weeks"]!.AsArray().Count);
+        Assert.Contains("not a medical device", (string)json["safetyNote"]!, StringComparison.Ordinal);
+    }
 
     [Fact]
     public void Verify_one_ends0()
@@ -113,6 +136,7 @@ public sealed class CommandTests : IDisposable
     [InlineData("check")]
     [InlineData("assess")]
     [InlineData("compare")]
+    [InlineData("healing")]
     [InlineData("constructs")]
     [InlineData("schema")]
     [InlineData("verify")]

@@ -37,6 +37,7 @@ public class ExitCodeTests
     [InlineData("check")]
     [InlineData("assess")]
     [InlineData("compare")]
+    [InlineData("healing")]
     public void InvalidCase_ends3AndNamesEveryFault(string verb)
     {
         Run run = Run.Halfpin([verb, "-"], _bench.Replace("\"lengthMm\": 360", "\"lengthMm\": -1", StringComparison.Ordinal).Replace("\"gapMm\": 20", "\"gapMn\": 20", StringComparison.Ordinal));
@@ -86,6 +87,15 @@ public class ExitCodeTests
         Assert.Null(frames[7]!["stiffness"]);
         Assert.Contains("turns about rod r1", (string)frames[7]!["diagnosis"]!["message"]!, StringComparison.Ordinal);
         Assert.Equal("ok", (string)frames[0]!["status"]!);
+    }
+
+    [Fact]
+    public void HealingOverNoGap_ends4AndSaysWhy()
+    {
+        Run run = Run.Halfpin(["healing", "-"], _bench.Replace("\"gapMm\": 20", "\"gapMm\": 0", StringComparison.Ordinal));
+
+        Assert.Equal(4, run.ExitCode);
+        Assert.Contains("no gap for callus", run.Out, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -78,6 +78,12 @@ public class CaseReaderTests
     [InlineData("frames/1/id", "\"far-far\"", "/frames/1/id", FaultCodes.DuplicateId)]
     [InlineData("frames/1/construct/farMm", "300", "/frames/1/construct/farMm", FaultCodes.OutsideBone)]
     [InlineData("frames/1/construct/nearMm", "4", "/frames/1/construct", FaultCodes.ThroughFracture)]
+    [InlineData("model", "{\"contactFriction\":-0.1}", "/model/contactFriction", FaultCodes.Range)]
+    [InlineData("healing", "{\"weeks\":[]}", "/healing/weeks", FaultCodes.Range)]
+    [InlineData("healing", "{\"weeks\":[{\"week\":3}]}", "/healing/weeks/0/callusModulusMPa", FaultCodes.Missing)]
+    [InlineData("healing", "{\"weeks\":[{\"week\":\"3\",\"callusModulusMPa\":2}]}", "/healing/weeks/0/week", FaultCodes.Type)]
+    [InlineData("healing", "{\"callusPoissonRatio\":0.5}", "/healing/callusPoissonRatio", FaultCodes.Range)]
+    [InlineData("healing", "{\"collarDiameterMm\":9}", "/healing/collarDiameterMm", FaultCodes.Inconsistent)]
     [InlineData("model", "{\"clamp\":{\"kind\":\"spring\",\"rotationalNmPerRad\":0}}", "/model/clamp/rotationalNmPerRad", FaultCodes.Range)]
     public void OneThingWrong_isNamedAtItsPlace(string at, string json, string pointer, string code)
     {

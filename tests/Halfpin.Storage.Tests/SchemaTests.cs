@@ -2,6 +2,7 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using Halfpin.Domain.Assessments;
 using Halfpin.Stability;
+using Halfpin.Stability.Healing;
 using Halfpin.Storage.Assessments;
 using Halfpin.Storage.Cases;
 using Halfpin.Storage.Json;
@@ -18,6 +19,9 @@ public class SchemaTests
 
     [Fact]
     public void AssessmentSchema_committed_isWhatTheTypesSay() => Assert.Equal(Committed("assessment.schema.json"), Text(SchemaExporter.Assessment()));
+
+    [Fact]
+    public void HealingSchema_committed_isWhatTheTypesSay() => Assert.Equal(Committed("healing.schema.json"), Text(SchemaExporter.Healing()));
 
     [Theory]
     [InlineData("01-oblique-fracture.json")]
@@ -60,6 +64,19 @@ public class SchemaTests
         Assert.All(new[] { "id", "verdict", "message", "source", "tag" }, key => Assert.True(frame["checks"]![0]!.AsObject().ContainsKey(key), key));
         Assert.Equal(["pins", "rods", "clamps"], frame["kit"]!.AsObject().Select(m => m.Key));
         Assert.Equal("ok", (string)frame["status"]!);
+    }
+
+    [Fact]
+    public void Healing_keys_areThoseOfTheContract()
+    {
+        CaseReading reading = new CaseReader([]).Read(File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "examples", "01-oblique-fracture.json")));
+        JsonNode json = JsonNode.Parse(HealingWriter.ToJson(new HealingAssessor(reading.Case!).Assess("near-far", new("halfpin", "test"), reading.Sha256)))!;
+        JsonNode week = json["weeks"]![0]!;
+
+        Assert.NotEmpty(json["assumptions"]!.AsArray());
+        Assert.All(new[] { "week", "callusModulusMPa", "motion", "frameLoadShare", "callusBendingNmPerDeg" }, key => Assert.NotNull(week[key]));
+        Assert.Equal(["ap", "ml"], week["callusBendingNmPerDeg"]!.AsObject().Select(m => m.Key));
+        Assert.Equal("halfpin-healing", (string)json["format"]!);
     }
 
     private static string Committed(string name) => File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "schemas", name)).TrimEnd();

@@ -24,6 +24,7 @@ internal static class FrameTables
         {
             Stiffness(stiffness, frame, console);
             Motion(frame, console);
+            ContactLines.Print(frame, console);
             Utilisation(frame, console);
         }
 

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Text.Json.Nodes;
 using Halfpin.Storage.Json;
 using Halfpin.Storage.Schemas;
 
@@ -8,14 +9,20 @@ namespace Halfpin.Cli.Verbs;
 internal sealed class SchemaVerb : Verb
 {
     public SchemaVerb(Terminal terminal)
-        : base("schema", "Print the JSON Schema of the case file or of the assessment.", "halfpin schema case > case.schema.json", "halfpin schema assessment")
+        : base("schema", "Print the JSON Schema of the case file, the assessment or the healing report.", "halfpin schema case > case.schema.json", "halfpin schema assessment")
     {
-        Argument<string> which = new("WHICH") { Description = "case or assessment." };
-        which.AcceptOnlyFromAmong("case", "assessment");
+        Argument<string> which = new("WHICH") { Description = "case, assessment or healing." };
+        which.AcceptOnlyFromAmong("case", "assessment", "healing");
         Arguments.Add(which);
         SetAction(run =>
         {
-            terminal.Out.WriteLine((run.GetValue(which) == "case" ? SchemaExporter.Case() : SchemaExporter.Assessment()).ToJsonString(HalfpinJson.Options));
+            JsonObject schema = run.GetValue(which) switch
+            {
+                "case" => SchemaExporter.Case(),
+                "assessment" => SchemaExporter.Assessment(),
+                _ => SchemaExporter.Healing(),
+            };
+            terminal.Out.WriteLine(schema.ToJsonString(HalfpinJson.Options));
             return ExitCodes.Done;
         });
     }

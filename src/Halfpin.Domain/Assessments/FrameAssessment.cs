@@ -48,10 +48,13 @@ public sealed record FrameAssessment
     /// <summary>Motion under the chosen load plus the published overshoot.</summary>
     public FractureMotion? OverloadMotion { get; init; }
 
+    /// <summary>How the bone ends come to bear on each other.</summary>
+    public BoneContact? Contact { get; init; }
+
     /// <summary>How near each part is to its limits under the chosen load.</summary>
     public ImmutableArray<UtilisationEntry> Utilisation { get; init; } = [];
 
-    /// <summary>What reaches its limit first as an axial load grows over an open gap.</summary>
+    /// <summary>What reaches its limit first as an axial load grows from nil over an open gap.</summary>
     public FirstLimit? FirstLimit { get; init; }
 
     /// <summary>

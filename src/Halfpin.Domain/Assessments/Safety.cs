@@ -8,7 +8,7 @@ public static class Safety
     /// <summary>The note in full.</summary>
     public const string Note =
         "Planning and teaching aid, not a medical device. Local protocol, the device's instructions and licensed clinical judgement decide. "
-        + "Numbers come from a linear model of an idealised limb over an open gap; clamp and pin-bone stiffness are assumed unless measured. "
+        + "Numbers come from an idealised limb with small displacements; clamp, pin-bone and bone-end stiffness are assumed unless measured. "
         + "Halfpin never issues an allowed load.";
 
     /// <summary>The note for a line of a table or a footer.</summary>

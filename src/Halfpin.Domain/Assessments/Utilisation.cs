@@ -17,7 +17,7 @@ public sealed record UtilisationEntry(string Part, string Check, string Place, d
 /// <param name="LoadKg">The same as a reading on a scale.</param>
 public sealed record FirstLimit(string Part, string Check, string Place, double LoadN, double LoadKg);
 
-/// <summary>Ends of the open-gap answer that are no part's limit.</summary>
+/// <summary>Ends of the first stretch of loading that are no part's limit.</summary>
 public static class FirstLimits
 {
     /// <summary>The bone ends touch: from there bone shares the load.</summary>

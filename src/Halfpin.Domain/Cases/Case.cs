@@ -45,11 +45,20 @@ public sealed record Case
     [Field("The frames to assess and compare.", Min = 1, Max = 200)]
     public required ImmutableArray<Frame> Frames { get; init; }
 
+    [Field("Changes to mounted frames, in their order.", Max = 100)]
+    public ImmutableArray<Stage> Stages { get; init; } = [];
+
+    [Field("What was seen of the fracture and the pins so far.")]
+    public Progress Progress { get; init; } = new();
+
     [Field("Materials beyond the built-in ones, or in their place.", Max = 50)]
     public ImmutableArray<Material> Materials { get; init; } = [];
 
     [Field("Modelling assumptions that differ from the defaults.")]
     public ModelOptions Model { get; init; } = new();
+
+    [Field("The course of healing to look at, for halfpin healing.")]
+    public HealingPlan Healing { get; init; } = new();
 }
 
 /// <summary>What a frame is for.</summary>

@@ -50,18 +50,13 @@ public static class ConstructBuilder
     {
         ImmutableArray<Pin> pins = Pins(c, c.AzimuthDeg, 0, 1, proximalFaceMm, distalFaceMm);
         ImmutableArray<Clamp> clamps = [.. ClampsOf("r1", pins, 1), .. ClampsOf("r2", pins, pins.Length + 1)];
-        if (c.Dynamised)
-        {
-            HashSet<string> proximal = [.. pins.Take(pins.Length / 2).Select(p => p.Id)];
-            clamps = [.. clamps.Select(k => (k.Rod == "r1") == proximal.Contains(k.Pin!) ? k with { State = ClampState.Loose } : k)];
-        }
-
-        return new()
+        Parts locked = new()
         {
             Pins = pins,
             Rods = [Along("r1", c, pins, c.StandoffMm), Along("r2", c, pins, c.StandoffMm + c.RodSpacingMm)],
             Clamps = clamps,
         };
+        return c.Dynamised ? StageBuilder.Apply(locked, StageBuilder.DynamisedDoubleRod("", locked)) : locked;
     }
 
     private static Parts BuildTwoPlane(TwoPlane c, double proximalFaceMm, double distalFaceMm)

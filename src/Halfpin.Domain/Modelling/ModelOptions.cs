@@ -13,6 +13,15 @@ public sealed record ModelOptions
 
     [Field("Beam theory for pins outside the bone, rods and bone.")]
     public BeamChoice Beam { get; init; } = BeamChoice.Timoshenko;
+
+    /// <summary>Depth of bone that gives way under a bearing point, on each side. ASSUMED, with a band of ±50 % on the stiffness.</summary>
+    public const double UsualContactLayerMm = 5;
+
+    [Field("Coulomb friction between bone ends that bear on each other. 0 leaves it out.", Min = 0, Max = 1)]
+    public double ContactFriction { get; init; }
+
+    [Field("Depth of cortical bone on each side that gives way where the ends bear.", Min = 0.1, Max = 100)]
+    public double ContactLayerMm { get; init; } = UsualContactLayerMm;
 }
 
 /// <summary>Beam theory.</summary>

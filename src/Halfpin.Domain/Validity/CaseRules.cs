@@ -15,7 +15,8 @@ public static class CaseRules
 
     /// <summary>All faults of a case's limb, injury, materials and frames, but those of geometry in space.</summary>
     public static IEnumerable<Fault> Check(Case value) =>
-        Bone(value.Limb).Concat(Injury(value)).Concat(OfLoading(value.Loading)).Concat(OwnMaterials(value)).Concat(FrameRules.Check(value));
+        Bone(value.Limb).Concat(Injury(value)).Concat(OfLoading(value.Loading)).Concat(Weeks(value.Healing)).Concat(OwnMaterials(value))
+            .Concat(FrameRules.Check(value)).Concat(StageRules.Check(value));
 
     /// <summary>A number for a message.</summary>
     internal static string Text(double number) => number.ToString("0.###", CultureInfo.InvariantCulture);
@@ -80,6 +81,17 @@ public static class CaseRules
         {
             string missing = loading.Weeks is null ? "weeks" : "stepsPerDay";
             yield return new($"/loading/{missing}", FaultCodes.Missing, "Steps a day and weeks say together how often the load comes.", "Both or neither.", $"Give {missing} too.");
+        }
+    }
+
+    private static IEnumerable<Fault> Weeks(HealingPlan plan)
+    {
+        for (int i = 1; i < plan.Weeks.Length; i++)
+        {
+            if (plan.Weeks[i].Week <= plan.Weeks[i - 1].Week)
+            {
+                yield return new($"/healing/weeks/{i}/week", FaultCodes.Inconsistent, $"Week {Text(plan.Weeks[i].Week)} stands after week {Text(plan.Weeks[i - 1].Week)}.", $"More than {Text(plan.Weeks[i - 1].Week)}.", "Put the weeks in rising order, each once.");
+            }
         }
     }
 

@@ -62,12 +62,15 @@ internal static class LimitChecks
 
     private static IEnumerable<Check> FullWeight(CheckInput input)
     {
-        if (input.Loaded.FullWeight is not DemandItem most)
+        if (input.Frame.FirstLimit is not FirstLimit first)
         {
-            yield break;
+            yield break; // It slides under an axial load: there is no open gap to speak of.
         }
 
-        string once = $"{CheckInput.Kg(input.Case.Limb.PatientMassKg)} once takes {DemandWords.Phrase(most, input.Data)} to {CheckInput.Percent(most.Value)} of its limit";
+        string weight = CheckInput.Kg(input.Case.Limb.PatientMassKg);
+        string once = input.Loaded.FullWeight is DemandItem most
+            ? $"{weight} once takes {DemandWords.Phrase(most, input.Data)} to {CheckInput.Percent(most.Value)} of its limit"
+            : $"{weight} lie beyond what the model can tell, whose first limit comes at {CheckInput.Kg(first.LoadKg)}";
         string often = input.Frame.FatigueFrom is FirstLimit f ? $"; repeated steps pass the fatigue limit of pin {f.Part} from {CheckInput.Kg(f.LoadKg)}" : "";
         yield return new("full-weight", Verdict.Caution, $"Not for full weight over an open gap: {once}{often}.",
             "Keep weight off until bone carries load.", "Statics of the open gap with the limits above", "DERIVED");

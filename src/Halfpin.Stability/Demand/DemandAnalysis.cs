@@ -33,9 +33,15 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
     private DemandItem[] _items = [];
     private int _count;
 
-    /// <summary>Demand of every part under a load.</summary>
+    /// <summary>Demand of every part under a load over an open gap.</summary>
     /// <returns>A view of this workspace, valid until the next call.</returns>
-    public ReadOnlySpan<DemandItem> Under(EndLoad load)
+    public ReadOnlySpan<DemandItem> Under(EndLoad load) => Under(new LoadState(load, default));
+
+    /// <summary>The greatest demand under a load over an open gap, leaving fatigue out: what gives first when the load grows once.</summary>
+    public DemandItem FirstUnder(EndLoad load) => FirstUnder(new LoadState(load, default));
+
+    /// <summary>Demand of every part under a load on the end and what contact and callus exert on the faces.</summary>
+    internal ReadOnlySpan<DemandItem> Under(LoadState load)
     {
         FramePlan plan = analyser.Plan;
         int most = (3 * analyser.Data.Pins.Length) + plan.Rods + (4 * plan.Clamps.Length);
@@ -68,8 +74,8 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         return _items.AsSpan(0, _count);
     }
 
-    /// <summary>The greatest demand under a load, leaving fatigue out: what gives first when the load grows once.</summary>
-    public DemandItem FirstUnder(EndLoad load)
+    /// <summary>The greatest demand, leaving fatigue out.</summary>
+    internal DemandItem FirstUnder(LoadState load)
     {
         DemandItem first = default;
         foreach (DemandItem item in Under(load))
@@ -84,14 +90,19 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
     }
 
     /// <summary>Wrench on a member from its second end, about a point, under a load.</summary>
-    internal Wrench WrenchAbout(int member, Vec3 point, EndLoad load)
+    internal Wrench WrenchAbout(int member, Vec3 point, LoadState load)
     {
         Wrench sum = default;
         for (int c = 0; c < 6; c++)
         {
-            if (load[c] != 0)
+            if (load.End[c] != 0)
             {
-                sum += load[c] * analyser.System.WrenchOn(member, SiteAnalysis.EndColumn(c));
+                sum += load.End[c] * analyser.System.WrenchOn(member, SiteAnalysis.EndColumn(c));
+            }
+
+            if (load.OnFace(c) != 0)
+            {
+                sum += load.OnFace(c) * analyser.System.WrenchOn(member, SiteAnalysis.SiteColumn(0, c));
             }
         }
 
@@ -109,7 +120,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         return Math.Sqrt((sigma * sigma) + (3 * tau * tau));
     }
 
-    private void PinInBoneDemand(int member, int pin, EndLoad load)
+    private void PinInBoneDemand(int member, int pin, LoadState load)
     {
         PlacedPin placed = analyser.Data.PlacedPins[pin];
         Wrench w = WrenchAbout(member, placed.At(placed.SurfaceMm), load);
@@ -143,7 +154,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         }
     }
 
-    private void PinOutsideDemand(int member, PlannedMember planned, EndLoad load)
+    private void PinOutsideDemand(int member, PlannedMember planned, LoadState load)
     {
         FrameData data = analyser.Data;
         int pin = planned.Part;
@@ -165,7 +176,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         }
     }
 
-    private void PinSection(int member, int pin, double atMm, bool core, DemandPlace place, int clamp, EndLoad load)
+    private void PinSection(int member, int pin, double atMm, bool core, DemandPlace place, int clamp, LoadState load)
     {
         PlacedPin placed = analyser.Data.PlacedPins[pin];
         Pin part = analyser.Data.Pins[pin];
@@ -185,7 +196,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
 
     // A pin tied at the surface has no pressure distribution: that of a rigid pin in the near cortex alone,
     // p = R/(d t) + 6M/(d t²), which is on the safe side.
-    private void FixedPinBearing(int member, int pin, PlacedPin placed, EndLoad load)
+    private void FixedPinBearing(int member, int pin, PlacedPin placed, LoadState load)
     {
         Wrench w = WrenchAbout(member, placed.At(placed.SurfaceMm), load);
         double wallMm = placed.NearCanalMm > 0 ? placed.SurfaceMm - placed.NearCanalMm : placed.ChordMm;
@@ -196,7 +207,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         Raise(Limit.BoneBearing, pin, DemandPlace.NearCortex, -1, pressure / analyser.Data.Bone.Tissue.TransverseStrengthMPa);
     }
 
-    private void RodDemand(int member, PlannedMember planned, EndLoad load)
+    private void RodDemand(int member, PlannedMember planned, LoadState load)
     {
         Rod rod = analyser.Data.Rods[planned.Part];
         Vec3 along = analyser.Data.PlacedRods[planned.Part].Along;
@@ -208,7 +219,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         }
     }
 
-    private void ClampDemand(int member, int clamp, EndLoad load)
+    private void ClampDemand(int member, int clamp, LoadState load)
     {
         if (analyser.Data.ModelOf(clamp) is not SpringClamp spring)
         {

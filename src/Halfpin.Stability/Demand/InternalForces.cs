@@ -11,7 +11,7 @@ using Halfpin.Stability.Placement;
 namespace Halfpin.Stability.Demand;
 
 /// <summary>Internal forces at the ends of every stretch of pins, rods and bone.</summary>
-internal sealed class InternalForces(FrameAnalyser analyser, DemandAnalysis demand, EndLoad load)
+internal sealed class InternalForces(FrameAnalyser analyser, DemandAnalysis demand, LoadState load)
 {
     private readonly FrameData _data = analyser.Data;
     private readonly FramePlan _plan = analyser.Plan;

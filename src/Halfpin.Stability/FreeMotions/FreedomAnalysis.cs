@@ -41,6 +41,7 @@ internal static class FreedomAnalysis
         ImmutableArray<LooseMotion>.Builder faults = ImmutableArray.CreateBuilder<LooseMotion>();
         ImmutableArray<ImmutableArray<double>>.Builder freed = ImmutableArray.CreateBuilder<ImmutableArray<double>>();
         ImmutableArray<int>.Builder held = ImmutableArray.CreateBuilder<int>();
+        ImmutableArray<IntendedSlide>.Builder slides = ImmutableArray.CreateBuilder<IntendedSlide>();
         MotionNarrator narrator = new(analyser);
         for (int m = 0; m < modes.Count; m++)
         {
@@ -49,6 +50,7 @@ internal static class FreedomAnalysis
             {
                 freed.Add(modes.EndMotion(m));
                 held.Add(modes.PivotClamp(m));
+                slides.Add(modes.SlideOf(m));
             }
             else
             {
@@ -56,7 +58,7 @@ internal static class FreedomAnalysis
             }
         }
 
-        return new(MotionNarrator.Merge(faults), freed.ToImmutable(), held.ToImmutable());
+        return new(MotionNarrator.Merge(faults), freed.ToImmutable(), held.ToImmutable(), slides.ToImmutable());
     }
 
     /// <summary>Null vectors under combination, with the motions at loose clamps that tell them apart.</summary>
@@ -146,15 +148,27 @@ internal static class FreedomAnalysis
 
         public ImmutableArray<double> EndMotion(int m)
         {
-            Motion end = NodeMotion(m, FramePlan.LoadedNode);
-            double[] v =
-            [
-                end.TranslationMm.X, end.TranslationMm.Y, end.TranslationMm.Z,
-                LeverMm * end.RotationRad.X, LeverMm * end.RotationRad.Y, LeverMm * end.RotationRad.Z,
-            ];
+            double[] v = AtLever(NodeMotion(m, FramePlan.LoadedNode));
             double size = v.Max(Math.Abs);
             return [.. v.Select(x => Math.Abs(x) < Tolerance * size ? 0 : x / size)];
         }
+
+        // Both motions at the scale of the end's and rid of the same rounding: contact weighs the work of the one against the other's.
+        public IntendedSlide SlideOf(int m)
+        {
+            double[] sites = [.. _analyser.Plan.Sites.SelectMany((faces, s) => AtLever(At(faces.UpperNode, s) - At(faces.LowerNode, s)))];
+            double size = AtLever(NodeMotion(m, FramePlan.LoadedNode)).Max(Math.Abs);
+            return new(
+                [.. EndMotion(m).Select((x, i) => i < 3 ? x : x / LeverMm)],
+                [.. sites.Select((x, i) => Math.Abs(x) < Tolerance * size ? 0 : x / size / (i % 6 < 3 ? 1 : LeverMm))]);
+
+            Motion At(int node, int site) => NodeMotion(m, node).At(_analyser.SitePointsMm[site] - _analyser.System.Node(node));
+        }
+
+        private static double[] AtLever(Motion m) =>
+        [
+            m.TranslationMm.X, m.TranslationMm.Y, m.TranslationMm.Z, LeverMm * m.RotationRad.X, LeverMm * m.RotationRad.Y, LeverMm * m.RotationRad.Z,
+        ];
 
         private (int Mode, int Loose, double Size) Largest(int from, int count, Func<int, int, double> measure)
         {

@@ -8,17 +8,23 @@ namespace Halfpin.Stability.FreeMotions;
 /// <param name="Try">What would hold it.</param>
 public sealed record LooseMotion(ImmutableArray<string> Parts, string Message, string Try);
 
+/// <summary>An intended slide: motions per unit of it, ux, uy, uz (mm), rx, ry, rz (rad), in limb axes.</summary>
+/// <param name="EndMotion">Of the proximal end.</param>
+/// <param name="SiteMotion">Of each proximal face against its distal one, at the middle of the gap, fracture after fracture.</param>
+public sealed record IntendedSlide(ImmutableArray<double> EndMotion, ImmutableArray<double> SiteMotion);
+
 /// <summary>The free motions of a frame, sorted into intended ones and faults.</summary>
 /// <param name="Motions">Motions that should not be free; empty for a usable frame.</param>
 /// <param name="Freed">
 /// For each intended slide, its direction as the motion of the proximal end (mm and rad at 100 mm), in limb axes.
 /// </param>
 /// <param name="HeldClamps">A loose clamp for each intended slide, whose hold removes it.</param>
+/// <param name="Slides">The same slides at end and fracture, to one scale.</param>
 public sealed record FreedomReport(
-    ImmutableArray<LooseMotion> Motions, ImmutableArray<ImmutableArray<double>> Freed, ImmutableArray<int> HeldClamps)
+    ImmutableArray<LooseMotion> Motions, ImmutableArray<ImmutableArray<double>> Freed, ImmutableArray<int> HeldClamps, ImmutableArray<IntendedSlide> Slides)
 {
     /// <summary>A frame that is held in every way.</summary>
-    public static FreedomReport None { get; } = new([], [], []);
+    public static FreedomReport None { get; } = new([], [], [], []);
 
     /// <summary>True when something moves that should not.</summary>
     public bool IsMechanism => !Motions.IsEmpty;

@@ -10,6 +10,9 @@ namespace Halfpin.Stability.Idealisation;
 /// <summary>Every modelling assumption in force for a case, for the report.</summary>
 public static class Assumptions
 {
+    /// <summary>Name of the assumption about callus.</summary>
+    internal const string Callus = "Callus";
+
     /// <summary>The assumptions of a case.</summary>
     public static ImmutableArray<Assumption> Of(Case value)
     {
@@ -17,7 +20,9 @@ public static class Assumptions
         return
         [
             Bone(value.Limb),
-            new("Fracture", "Open gap: the bone ends do not touch and no callus carries load", false, "Model of this version", "ASSUMED"),
+            Ends(value),
+            .. Friction(value),
+            new(Callus, "None carries load unless healing is asked for", false, "Project convention, on the safe side for the frame's load", "ASSUMED"),
             Fixity(value.Model.PinFixity, value.Model.PinFixity != defaults.PinFixity),
             Clamp(value.Model.Clamp, value.Model.Clamp != defaults.Clamp),
             new("Beam theory", value.Model.Beam == BeamChoice.Timoshenko
@@ -35,6 +40,21 @@ public static class Assumptions
         ? new("Bone", Text($"Round tube {tube.OuterDiameterMm}/{tube.InnerDiameterMm} mm, E {tube.YoungsModulusMPa} MPa, ν {tube.PoissonRatio}"), true, "The case", "GIVEN")
         : new("Bone", Text($"Parametric tibia scaled to {limb.LengthMm} mm: outline measured on 8 bones of 6 adults, canal and wall a model from memory, cortical E 17.0 GPa, G 3.3 GPa, trabecular bone left out"), false,
             "Outline MEASURED on open CT and MRI surfaces; wall MODEL from MEMORY; moduli Reilly and Burstein, J Biomech 1975, MEMORY hi", "MEMORY");
+
+    private static Assumption Ends(Case value) => value.Fractures.All(f => f.Contact)
+        ? new("Bone ends", Text($"Bear on each other, in compression only, at 24 points of the cortical outline on the fracture plane once the gap is closed there, each with its share of E·A over {2 * value.Model.ContactLayerMm} mm"),
+            value.Model.ContactLayerMm != ModelOptions.UsualContactLayerMm, "No test found; the stiffness is given to ±50 %", "ASSUMED")
+        : new("Bone ends", "Never touch", true, "The case", "GIVEN");
+
+    private static IEnumerable<Assumption> Friction(Case value)
+    {
+        if (value.Fractures.All(f => f.Contact))
+        {
+            double friction = value.Model.ContactFriction;
+            yield return new("Friction of bone ends", friction == 0 ? "None" : Text($"Coulomb, coefficient {friction}"), friction != 0,
+                "Project convention: without friction more load and shear fall to the frame", "ASSUMED");
+        }
+    }
 
     private static Assumption Fixity(PinFixity fixity, bool fromCase) => fixity is FoundationFixity f
         ? new("Pin in bone", Text($"Elastic foundation of {f.ModulusNPerMm2} N/mm² in each cortex, Euler–Bernoulli"), fromCase, "No test found; 0.04–0.9 of the transverse modulus of cortical bone", "ASSUMED")

@@ -32,6 +32,9 @@ public readonly record struct EndLoad(double Fx, double Fy, double Fz, double Mx
     /// <summary>The same with more compression.</summary>
     public EndLoad WithMoreCompression(double loadN) => this with { Fz = Fz - loadN };
 
+    /// <summary>A multiple.</summary>
+    public static EndLoad operator *(double s, in EndLoad w) => new(s * w.Fx, s * w.Fy, s * w.Fz, s * w.Mx, s * w.My, s * w.Mz);
+
     /// <summary>A component, 0–5.</summary>
     public double this[int i] => i switch { 0 => Fx, 1 => Fy, 2 => Fz, 3 => Mx, 4 => My, _ => Mz };
 }

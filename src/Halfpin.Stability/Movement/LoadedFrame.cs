@@ -1,46 +1,70 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
+using Halfpin.Domain.Modelling;
+using Halfpin.Mechanics.Contact;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Demand;
 
 namespace Halfpin.Stability.Movement;
 
-/// <summary>A solved frame under loads, with the bounds within which its linear open-gap answer holds.</summary>
-internal sealed class LoadedFrame(FrameAnalyser analyser, MotionReadout motion, DemandAnalysis demand)
+/// <summary>A solved frame under loads, with contact at the fracture, and the bounds within which its answers hold.</summary>
+internal sealed class LoadedFrame
 {
+    // Loads beyond what a case may ask for are not searched.
+    private const double MostN = 300 * Loading.NewtonPerKg;
+
     private const int Axial = 2;
+    private const double SearchStep = 1.2;
+    private const int Bisections = 40;
 
-    public MotionReadout Motion { get; } = motion;
+    private readonly FrameAnalyser _analyser;
 
-    public DemandAnalysis Demand { get; } = demand;
-
-    /// <summary>Why motion and demand must not be shown for a load; null when they may.</summary>
-    public Diagnosis? ReasonToWithhold(EndLoad load)
+    /// <summary>The analyser's last frame.</summary>
+    public LoadedFrame(FrameAnalyser analyser, BoneShape bone, Fracture fracture, ModelOptions model)
     {
-        if (Enumerable.Range(0, 6).Any(i => load[i] != 0 && analyser.Freedoms.WorksOn(i)))
+        _analyser = analyser;
+        Contact = new(analyser, bone, fracture, model);
+        Motion = new(analyser, Contact.Ring, fracture);
+        Demand = new(analyser);
+    }
+
+    public FractureContact Contact { get; }
+
+    public MotionReadout Motion { get; }
+
+    public DemandAnalysis Demand { get; }
+
+    /// <summary>Why motion and demand must not be shown for an equilibrium; null when they may.</summary>
+    public Diagnosis? ReasonToWithhold(in SiteState state)
+    {
+        if (Contact.HasTooManySlides)
         {
-            ImmutableArray<string> clamps = [.. analyser.Freedoms.HeldClamps.Select(c => analyser.Data.ClampParts[c].Id)];
             return new(
-                $"The load acts along an intended freedom ({string.Join(", ", analyser.Freedoms.Names)}): the fragments slide until the bone ends bear, which an open-gap model does not describe.",
-                clamps, "Look at the stiffness only, or assess the frame with its clamps tight.");
+                $"The frame slides freely in more than {SiteEquilibrium.MaxSlides} ways at once; bone ends that bear are not followed then.",
+                HeldClamps(), "Tighten some of its loose clamps.");
         }
 
-        double rotation = Motion.LargestRotationDeg(load);
-        if (rotation >= MotionReadout.MaxRotationDeg)
+        if (state.Status == ContactStatus.Unrestrained)
         {
             return new(
-                $"Under this load a part would rotate {Text(rotation)}°; beyond {Text(MotionReadout.MaxRotationDeg)}° small-displacement results do not hold.",
-                [], "Lower the load or stiffen the frame.");
+                $"The load acts along an intended freedom ({string.Join(", ", _analyser.Freedoms.Names)}) and nothing stops it: the fragments slide and the bone ends do not come to bear.",
+                HeldClamps(), "Look at the stiffness only, assess the frame with its clamps tight, or let the ends bear if they can.");
         }
 
-        double closed = Motion.ClosedShare(load);
-        return closed < 1 ? null : new(
-            double.IsInfinity(closed)
-                ? "The bone ends touch at once: there is no gap. An open-gap model does not describe what follows."
-                : $"The bone ends touch at {Text(100 / closed)} % of this load. From there bone shares the load, which an open-gap model does not describe.",
-            [], "Lower the load, or set contact to false for a fracture whose ends cannot bear.");
+        if (!state.IsSolved)
+        {
+            return new(
+                "Bone ends that bear with this much friction find no equilibrium that can be relied on.",
+                [], "Lower contactFriction, or leave friction out.");
+        }
+
+        double rotation = Motion.LargestRotationDeg(state);
+        return rotation < MotionReadout.MaxRotationDeg ? null : new(
+            $"Under this load a part would rotate {Text(rotation)}°; beyond {Text(MotionReadout.MaxRotationDeg)}° small-displacement results do not hold.",
+            [], "Lower the load or stiffen the frame.");
     }
 
     /// <summary>
@@ -49,30 +73,86 @@ internal sealed class LoadedFrame(FrameAnalyser analyser, MotionReadout motion, 
     /// </summary>
     public FirstLimit? FirstLimit()
     {
-        if (analyser.Freedoms.WorksOn(Axial))
+        if (_analyser.Freedoms.WorksOn(Axial))
         {
             return null;
         }
 
         EndLoad unit = EndLoad.Compression(1);
         DemandItem first = Demand.FirstUnder(unit);
-        double limitN = 1 / first.Value, touchN = 1 / Motion.ClosedShare(unit);
-        double rangeN = MotionReadout.MaxRotationDeg / Motion.LargestRotationDeg(unit);
+        double limitN = 1 / first.Value, touchN = Contact.FirstTouch(unit)?.Factor ?? double.PositiveInfinity, rangeN = RangeFactor(unit);
         double least = Math.Min(limitN, Math.Min(touchN, rangeN));
         return least == touchN
             ? new("fracture", FirstLimits.Touch, "bone ends", touchN, touchN / Loading.NewtonPerKg)
-            : least == rangeN
-                ? new("frame", FirstLimits.Range, $"a part turns {Text(MotionReadout.MaxRotationDeg)}°", rangeN, rangeN / Loading.NewtonPerKg)
-                : new(DemandWords.Part(first, analyser.Data), DemandWords.Check(first.Limit), DemandWords.Place(first, analyser.Data), limitN, limitN / Loading.NewtonPerKg);
+            : least == rangeN ? Range(rangeN) : Of(first, limitN);
     }
 
-    /// <summary>The greatest demand but fatigue while the gap stays open; null when the load acts along an intended freedom.</summary>
-    public DemandItem? FirstUnderOpenGap(EndLoad load) => analyser.Freedoms.WorksOn(Axial) ? null : Demand.FirstUnder(load);
+    /// <summary>The multiple of a load at which an open gap's answer leaves the range of small displacements.</summary>
+    public double RangeFactor(EndLoad direction) => MotionReadout.MaxRotationDeg / Motion.LargestRotationDeg(Contact.OverOpenGap(direction));
+
+    /// <summary>
+    /// What comes first beyond a load as it grows on, with the bone ends bearing: a part's limit or the end of the range. Null when
+    /// something has come before, or nothing does up to the greatest load a case may ask for.
+    /// </summary>
+    /// <param name="direction">A load with compression, to be multiplied.</param>
+    /// <param name="from">The multiple from which to look.</param>
+    public FirstLimit? LimitBeyond(EndLoad direction, double from)
+    {
+        double most = MostN / -direction.Fz, low = from, high = Math.Max(from * SearchStep, most / 100);
+        if (!(Used(low * direction) < 1))
+        {
+            return null;
+        }
+
+        while (high < most && Used(high * direction) < 1)
+        {
+            (low, high) = (high, high * SearchStep);
+        }
+
+        high = Math.Min(high, most);
+        if (!(Used(high * direction) >= 1))
+        {
+            return null;
+        }
+
+        for (int i = 0; i < Bisections; i++)
+        {
+            double middle = (low + high) / 2;
+            (low, high) = Used(middle * direction) < 1 ? (middle, high) : (low, middle);
+        }
+
+        SiteState end = Contact.Under(high * direction);
+        DemandItem first = Demand.FirstUnder(end.Load);
+        return first.Value >= Motion.LargestRotationDeg(end) / MotionReadout.MaxRotationDeg ? Of(first, -high * direction.Fz) : Range(-high * direction.Fz);
+    }
+
+    // The greatest demand or share of the range; not a number where there is no equilibrium.
+    private double Used(EndLoad load)
+    {
+        SiteState state = Contact.Under(load);
+        return state.IsSolved
+            ? Math.Max(Demand.FirstUnder(state.Load).Value, Motion.LargestRotationDeg(state) / MotionReadout.MaxRotationDeg)
+            : double.NaN;
+    }
+
+    private static FirstLimit Range(double loadN) =>
+        new("frame", FirstLimits.Range, $"a part turns {Text(MotionReadout.MaxRotationDeg)}°", loadN, loadN / Loading.NewtonPerKg);
+
+    private FirstLimit Of(DemandItem item, double loadN) => new(
+        DemandWords.Part(item, _analyser.Data), DemandWords.Check(item.Limit), DemandWords.Place(item, _analyser.Data), loadN, loadN / Loading.NewtonPerKg);
+
+    private ImmutableArray<string> HeldClamps() => [.. _analyser.Freedoms.HeldClamps.Select(c => _analyser.Data.ClampParts[c].Id)];
+
+    /// <summary>
+    /// The greatest demand but fatigue under a load while the gap stays open; null when the load acts along an intended freedom or turns a
+    /// part beyond the range of small displacements.
+    /// </summary>
+    public DemandItem? FirstUnderOpenGap(EndLoad load) => Contact.Drives(load) || RangeFactor(load) <= 1 ? null : Demand.FirstUnder(load);
 
     /// <summary>Axial load from which repeated steps over an open gap pass a pin's fatigue limit; null when none has one or the load runs along a freedom.</summary>
     public FirstLimit? FatigueFrom()
     {
-        if (analyser.Freedoms.WorksOn(Axial))
+        if (_analyser.Freedoms.WorksOn(Axial))
         {
             return null;
         }
@@ -83,9 +163,7 @@ internal sealed class LoadedFrame(FrameAnalyser analyser, MotionReadout motion, 
             worst = item.Limit == Limit.PinFatigue && item.Value > worst.Value ? item : worst;
         }
 
-        return worst.Value > 0
-            ? new(DemandWords.Part(worst, analyser.Data), DemandWords.Check(worst.Limit), DemandWords.Place(worst, analyser.Data), 1 / worst.Value, 1 / worst.Value / Loading.NewtonPerKg)
-            : null;
+        return worst.Value > 0 ? Of(worst, 1 / worst.Value) : null;
     }
 
     private static string Text(double value) => value.ToString("0.#", CultureInfo.InvariantCulture);

@@ -7,16 +7,20 @@ using Halfpin.Stability.Demand;
 namespace Halfpin.Stability.Movement;
 
 /// <summary>A frame under the loads of a case: the chosen one, the overload case and full body weight.</summary>
+/// <param name="ChosenState">Equilibrium under the chosen load.</param>
+/// <param name="OverloadState">Equilibrium in the overload case.</param>
 /// <param name="Withheld">Why the chosen load gives no results; null when it does.</param>
 /// <param name="OverloadWithheld">Why the overload case gives none; null when it does.</param>
 /// <param name="Motion">Motion under the chosen load.</param>
 /// <param name="OverloadMotion">Motion under the overload case.</param>
 /// <param name="Chosen">Demand under the chosen load; empty when withheld.</param>
 /// <param name="Overload">Demand under the overload case; empty when withheld.</param>
-/// <param name="FullWeight">The greatest demand under full body weight over an open gap; null when the frame does not resist it.</param>
+/// <param name="FullWeight">The greatest demand under full body weight over an open gap; null when the model does not reach so far.</param>
 /// <param name="FirstLimit">What comes first as an axial load grows.</param>
 /// <param name="FatigueFrom">Axial load from which repeated steps pass a pin's fatigue limit.</param>
 internal sealed record LoadedResults(
+    SiteState ChosenState,
+    SiteState OverloadState,
     Diagnosis? Withheld,
     Diagnosis? OverloadWithheld,
     FractureMotion? Motion,
@@ -30,14 +34,14 @@ internal sealed record LoadedResults(
     /// <summary>The results of a frame that was just analysed.</summary>
     public static LoadedResults Of(LoadedFrame frame, Case value)
     {
-        EndLoad chosen = EndLoad.Of(value), overload = OverloadCase.Of(value);
+        SiteState chosen = frame.Contact.Under(EndLoad.Of(value)), overload = frame.Contact.Under(OverloadCase.Of(value));
         Diagnosis? reason = frame.ReasonToWithhold(chosen), beyond = frame.ReasonToWithhold(overload);
         return new(
-            reason, beyond,
-            reason is null ? frame.Motion.Under(chosen) : null,
-            beyond is null ? frame.Motion.Under(overload) : null,
-            reason is null ? [.. frame.Demand.Under(chosen)] : [],
-            beyond is null ? [.. frame.Demand.Under(overload)] : [],
+            chosen, overload, reason, beyond,
+            reason is null ? frame.Motion.Of(chosen) : null,
+            beyond is null ? frame.Motion.Of(overload) : null,
+            reason is null ? [.. frame.Demand.Under(chosen.Load)] : [],
+            beyond is null ? [.. frame.Demand.Under(overload.Load)] : [],
             frame.FirstUnderOpenGap(EndLoad.Compression(value.Limb.PatientMassKg * Loading.NewtonPerKg)),
             frame.FirstLimit(),
             frame.FatigueFrom());

@@ -23,6 +23,9 @@ internal static class DraftCase
         NumberHandling = JsonNumberHandling.AllowNamedFloatingPointLiterals,
     };
 
+    // Numbers without a unit in their name.
+    private static readonly HashSet<string> _bareNumbers = ["poissonRatio", "contactFriction", "callusPoissonRatio", "week"];
+
     private static readonly Dictionary<string, string> _standIns = new()
     {
         ["title"] = "\"\"",
@@ -107,7 +110,7 @@ internal static class DraftCase
             return;
         }
 
-        if (holder is not null && (Words.Unit(name).Length > 0 || name == "poissonRatio"))
+        if (holder is not null && (Words.Unit(name).Length > 0 || _bareNumbers.Contains(name)))
         {
             holder[name] = "NaN";
         }

@@ -8,7 +8,7 @@ using Halfpin.Storage.Json;
 
 namespace Halfpin.Storage.Schemas;
 
-/// <summary>The JSON Schemas (draft 2020-12) of the case file and the assessment, made from the types and their fields.</summary>
+/// <summary>The JSON Schemas (draft 2020-12) of the case file, the assessment and the healing report, made from the types and their fields.</summary>
 public static class SchemaExporter
 {
     private const string IdPattern = "^[A-Za-z0-9][A-Za-z0-9_.-]{0,39}$";
@@ -18,6 +18,9 @@ public static class SchemaExporter
 
     /// <summary>Schema of an assessment.</summary>
     public static JsonObject Assessment() => Export(typeof(Assessment), "urn:halfpin:schema:assessment:1", "Halfpin assessment", input: false);
+
+    /// <summary>Schema of a healing report.</summary>
+    public static JsonObject Healing() => Export(typeof(HealingReport), "urn:halfpin:schema:healing:1", "Halfpin healing", input: false);
 
     private static JsonObject Export(Type type, string id, string title, bool input)
     {

@@ -18,6 +18,9 @@ public sealed record RawFrame
     /// <summary>Embedded round bars on an elastic foundation, seen from one end.</summary>
     public ImmutableArray<RawEmbeddedBar> EmbeddedBars { get; init; } = [];
 
+    /// <summary>Two nodes that can bear on each other, if any.</summary>
+    public RawContact? Contact { get; init; }
+
     /// <summary>Held freedoms by node, of ux uy uz rx ry rz.</summary>
     public required ImmutableSortedDictionary<string, ImmutableArray<string>> Supports { get; init; }
 
@@ -69,3 +72,9 @@ public sealed record RawSpan(double Length, double Foundation);
 
 /// <summary>A force and moment on a node, in a load case.</summary>
 public sealed record RawLoad(string Case, string Node, ImmutableArray<double> Force, ImmutableArray<double> Moment);
+
+/// <summary>
+/// Two nodes that bear on each other once their gap is closed: one-sided, along a normal that points from the lower to the upper one, at
+/// the middle between them. Loads then act on one node only.
+/// </summary>
+public sealed record RawContact(string Upper, string Lower, ImmutableArray<double> Normal, double Gap, double Stiffness);

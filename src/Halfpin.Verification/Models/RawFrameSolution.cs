@@ -12,7 +12,9 @@ namespace Halfpin.Verification.Models;
 /// <c>displacement NODE ux|uy|uz|rx|ry|rz|u CASE</c> (u: length of the translation); <c>relative UPPER LOWER ux|uy|uz|rx|ry|rz CASE</c>
 /// (motion of the first node less that of the second); <c>reaction NODE fx|fy|fz|mx|my|mz CASE</c> (from the support on the frame);
 /// <c>internal BEAM FRACTION n|v2|v3|t|m2|m3 CASE</c> (exerted at that share of the length by the part toward B on the part toward A, in
-/// local axes); <c>embedded BAR DEPTH deflection|moment x|y|z CASE</c> (in the ground, at a share of the bar's length). Quantities joined
+/// local axes); <c>embedded BAR DEPTH deflection|moment x|y|z CASE</c> (in the ground, at a share of the bar's length);
+/// <c>touch CASE</c> (the multiple of the load from which on the frame's contact bears); <c>stepwise NODE ux|… CASE FROM TO</c> (how much a
+/// node moves as the load grows from one multiple to another, with contact). Quantities joined
 /// by <c> + </c> are added: loads in superposition.
 /// </summary>
 public sealed class RawFrameSolution
@@ -33,14 +35,7 @@ public sealed class RawFrameSolution
         _frame = frame;
         _nodes = [.. frame.Nodes.Keys];
         _cases = [.. frame.Loads.Select(l => l.Case).Distinct()];
-        _system = new(
-            new(_nodes.Length, Ends(frame), frame.Supports.Select(s => new Support(NodeIndex(s.Key), Held(s.Value)))), _cases.Length);
-        Fill();
-        if (!_system.Factorise().IsStable)
-        {
-            throw new InvalidOperationException("The frame is not held.");
-        }
-
+        _system = Factorised(_cases.Length);
         foreach (RawLoad load in frame.Loads)
         {
             int node = NodeIndex(load.Node);
@@ -68,9 +63,20 @@ public sealed class RawFrameSolution
             "relative" => Component(MotionOf(w[1], w[4]), Index(_motions, w[3])) - Component(MotionOf(w[2], w[4]), Index(_motions, w[3])),
             "reaction" => Component(Reaction(w[1], w[3]), Index(_wrenches, w[2])),
             "internal" => Internal(w[1], Number(w[2]), Index(_internal, w[3]), w[4]),
+            "touch" => Contact(w[1]).Touch(),
+            "stepwise" => Component(Contact(w[3]).Step(NodeIndex(w[1]), Number(w[4]), Number(w[5])), Index(_motions, w[2])),
             "embedded" => Embedded(w[1], Number(w[2]), w[3], "xyz".IndexOf(w[4][0], StringComparison.Ordinal), w[5]),
             _ => throw new ArgumentException($"Unknown quantity {quantity}.", nameof(quantity)),
         };
+    }
+
+    private RawContactSolution Contact(string load)
+    {
+        RawContact contact = _frame.Contact ?? throw new ArgumentException("The frame has no contact.");
+        RawLoad only = _frame.Loads.Single(l => l.Case == load);
+        return new(
+            Factorised(RawContactSolution.Columns), NodeIndex(contact.Upper), NodeIndex(contact.Lower), Vector(contact.Normal), contact.Gap, contact.Stiffness,
+            NodeIndex(only.Node), new(Vector(only.Force), Vector(only.Moment)));
     }
 
     private Motion MotionOf(string node, string load) => _system.MotionOf(NodeIndex(node), CaseIndex(load));
@@ -123,31 +129,39 @@ public sealed class RawFrameSolution
         return axis switch { 0 => value.X, 1 => value.Y, _ => value.Z };
     }
 
-    private void Fill()
+    private FrameSystem Factorised(int columns)
+    {
+        FrameSystem system = new(
+            new(_nodes.Length, Ends(_frame), _frame.Supports.Select(s => new Support(NodeIndex(s.Key), Held(s.Value)))), columns);
+        Fill(system);
+        return system.Factorise().IsStable ? system : throw new InvalidOperationException("The frame is not held.");
+    }
+
+    private void Fill(FrameSystem system)
     {
         for (int i = 0; i < _nodes.Length; i++)
         {
-            _system.SetNode(i, Vector(_frame.Nodes[_nodes[i]]));
+            system.SetNode(i, Vector(_frame.Nodes[_nodes[i]]));
         }
 
         int m = 0;
         foreach (RawBeam b in _frame.Beams)
         {
-            _system.SetMember(m++, Beam.Stiffness(
-                _system.Node(NodeIndex(b.A)), _system.Node(NodeIndex(b.B)), new(b.E, b.G),
+            system.SetMember(m++, Beam.Stiffness(
+                system.Node(NodeIndex(b.A)), system.Node(NodeIndex(b.B)), new(b.E, b.G),
                 new(b.Area, b.I22, b.I33, b.I23, b.Torsion, b.ShearCoefficient ?? 1),
                 b.ShearCoefficient is null ? BeamTheory.EulerBernoulli : BeamTheory.Timoshenko, Vector(b.Towards2)));
         }
 
         foreach (RawSpring s in _frame.Springs)
         {
-            _system.SetMember(m++, Spring.Stiffness(_system.Node(NodeIndex(s.A)), Mat3.Identity, Vector(s.Translation), Vector(s.Rotation)));
+            system.SetMember(m++, Spring.Stiffness(system.Node(NodeIndex(s.A)), Mat3.Identity, Vector(s.Translation), Vector(s.Rotation)));
         }
 
         foreach (RawEmbeddedBar b in _frame.EmbeddedBars)
         {
-            _system.SetMember(m++, EmbeddedBar.Stiffness(
-                Spans(b), new(b.BendingStiffness, b.AxialStiffness, b.TorsionStiffness, b.Diameter), _system.Node(NodeIndex(b.Node)), Vector(b.Direction).Normalised()));
+            system.SetMember(m++, EmbeddedBar.Stiffness(
+                Spans(b), new(b.BendingStiffness, b.AxialStiffness, b.TorsionStiffness, b.Diameter), system.Node(NodeIndex(b.Node)), Vector(b.Direction).Normalised()));
         }
     }
 

@@ -1,0 +1,46 @@
+using System.Globalization;
+using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
+using Spectre.Console;
+
+namespace Halfpin.Cli.Output;
+
+/// <summary>What the bone ends do to a frame, in a few lines.</summary>
+internal static class ContactLines
+{
+    public static void Print(FrameAssessment frame, IAnsiConsole console)
+    {
+        if (frame.Contact is not BoneContact c)
+        {
+            return;
+        }
+
+        console.WriteLine(c is { FirstTouchN: double n, FirstTouchAzimuthDeg: double azimuth }
+            ? Text($"Bone ends touch {(n == 0 ? "at once" : $"from {N(n, "0")} N ({N(n / Loading.NewtonPerKg, "0")} kg)")}, first at {azimuth:0}°{Stiffness(c)}.")
+            : "Bone ends do not touch within the model's range.");
+        foreach ((string load, ContactAtLoad? at, FractureMotion? motion) in new[] { ("chosen load", c.AtChosenLoad, frame.Motion), ("overload", c.AtOverload, frame.OverloadMotion) })
+        {
+            if (at is { FrameShare: double share } && motion is { EndsTouch: true } m)
+            {
+                console.WriteLine(Text($"  {load}, {at.LoadN / Loading.NewtonPerKg:0.#} kg: the frame carries {100 * share:0} % of it; {Where(m)} bears; ends {at.SlidingMm:0.00} mm along each other."));
+            }
+        }
+
+        if (c.LimitAfterTouch is FirstLimit next)
+        {
+            console.WriteLine(Text($"  After the touch {(next.Check == FirstLimits.Range ? "the model's range ends" : $"{next.Part} reaches its limit ({next.Check}, {next.Place})")} at {next.LoadN:0} N ({next.LoadKg:0} kg)."));
+        }
+    }
+
+    private static string Stiffness(BoneContact c) => c is { AxialBeforeNPerMm: double before, AxialAfterNPerMm: double after }
+        ? $"; axial stiffness at the fracture {N(before, "0")} N/mm before, up to {N(after, "0")} after"
+        : "";
+
+    private static string Where(FractureMotion m) => m is { BearingFromDeg: double from, BearingToDeg: double to }
+        ? from == to ? $"the cortex at {N(from, "0")}°" : $"the cortex from {N(from, "0")}° to {N(to, "0")}°"
+        : "the whole ring";
+
+    private static string Text(FormattableString s) => s.ToString(CultureInfo.InvariantCulture);
+
+    private static string N(double value, string digits) => value.ToString(digits, CultureInfo.InvariantCulture);
+}

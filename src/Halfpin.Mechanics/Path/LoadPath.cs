@@ -1,0 +1,382 @@
+using Halfpin.Mechanics.Contact;
+using Halfpin.Mechanics.Solution;
+
+namespace Halfpin.Mechanics.Path;
+
+/// <summary>
+/// The way of a frame under one load that grows from nothing and, if wanted, is taken off again: chosen components of its members are
+/// elastic–perfectly plastic and chosen points of its site bear on each other only under pressure. All else is linear, small
+/// displacements.
+/// </summary>
+/// <remarks>
+/// The frame is factorised and solved once, elastic with every component holding (<see cref="DislocationResponse"/>). What remains
+/// is a small problem in the dislocations p and the contacts' wrench F: component forces Q = hλ − Mp + DᵀF, |Q| ≤ capacity, p changing
+/// only at capacity in the sense of Q; site motion d = tλ + Dp + CF, contact forces κ⟨−gap − b·d⟩. For a given set of yielding
+/// components and bearing contacts its rates are constant, so the path is exact from one event to the next: a component reaches its
+/// capacity, a contact closes or opens. After each event, and where the load turns, the rates are found anew, which is also where a
+/// component holds again. State is computed afresh from λ and p at every event, so contact forces do not drift, and yielding
+/// components that rounding took off their capacity are brought back by a correction with the same factor.
+/// <para>
+/// Where the rates have no finite answer the load stays and the frame moves along a mechanism, a motion free of stress that the load
+/// drives, to the next contact; without one it gives way. A free mechanism that the load does not drive is held.
+/// </para>
+/// <para>
+/// Termination. The rates at a point are those of a convex problem and are found in finitely many turns (see the remarks of the rate
+/// problem), ties included: everything that is at its limit takes part at once, in no order. On the straight piece that follows, what
+/// yields keeps yielding and what bears keeps bearing, and everything that is not at a limit is away from it by more than rounding;
+/// so a piece is longer than nothing and the same rates are never asked for twice at one point. Stresses being unique, a load that
+/// only grows or only falls passes a limit of each kind finitely often (a sweeping process in a polyhedron under piecewise linear
+/// input has finitely many pieces; MEMORY, Krejčí), for which no useful bound is known: points are counted, and a path that needs
+/// more than there is room for ends as <see cref="PathStatus.NotConverged"/> with what it has. On a plateau the load's work grows
+/// strictly from contact to contact, so none comes back.
+/// </para>
+/// <para>
+/// Checks at every point: forces within capacity and at it where yielding (1e-6 of what they are the difference of), no contact
+/// pulling or passed (1e-8 of the motion), work = stored + dissipated (1e-8 of the largest so far). A point that fails ends the path before it.
+/// Components of capacity 0 raise no slip or stick events. The dislocations are unique only as far as stresses and motions are: of
+/// two components in line that reach the same capacity, one moves.
+/// A workspace: nothing is allocated after construction; points are views into it. N, mm, rad, N·mm.
+/// </para>
+/// </remarks>
+public sealed class LoadPath
+{
+    private const double AtCapacity = 1e-9;
+    private const double Touching = 1e-12;
+    private const double Correct = 1e-10;
+    private const double ForceCheck = 1e-6;
+    private const double ContactCheck = 1e-8;
+    private const double EnergyCheck = 1e-8;
+
+    // A component takes part in a mechanism when it moves by more than this share of the one that moves most.
+    private const double TakesPart = 1e-9;
+
+    private readonly PathProblem _problem;
+    private readonly PathState _state;
+    private readonly PathSets _sets;
+    private readonly RateProblem _rates;
+    private readonly PathRecord _record;
+    private readonly SiteBearing _bearing = new();
+    private readonly double[] _excess;
+    private readonly double[] _correction;
+    private readonly bool[] _slipped;
+    private readonly bool[] _bore;
+    private readonly int[] _giving;
+    private readonly double[] _mechanism;
+    private DislocationResponse? _response;
+    private int _givingCount;
+
+    /// <summary>A workspace for a number of components and contacts.</summary>
+    /// <param name="components">Yielding components.</param>
+    /// <param name="contacts">Contact points.</param>
+    /// <param name="maxPoints">Most points of a path; 0 for 64 + 8 for each component and contact.</param>
+    public LoadPath(int components, int contacts, int maxPoints = 0)
+    {
+        _problem = new(components, contacts);
+        _state = new(_problem);
+        _sets = new(components, contacts);
+        _rates = new(_problem);
+        _record = new(_problem, maxPoints > 0 ? maxPoints : 64 + (8 * (components + contacts)));
+        _excess = new double[components];
+        _correction = new double[components];
+        _slipped = new bool[components];
+        _bore = new bool[contacts];
+        _giving = new int[components];
+        _mechanism = new double[components];
+    }
+
+    /// <summary>How the path ended.</summary>
+    public PathStatus Status { get; private set; }
+
+    /// <summary>Why it did not go on, when the status is <see cref="PathStatus.NotConverged"/>.</summary>
+    public PathFault Fault { get; private set; }
+
+    /// <summary>Number of points. The first is the unloaded start; neighbours are joined by straight pieces.</summary>
+    public int PointCount => _record.PointCount;
+
+    /// <summary>The last point on the way up.</summary>
+    public int TopPoint { get; private set; }
+
+    /// <summary>The largest load factor reached.</summary>
+    public double ReachedLoadFactor => _record.Point(TopPoint).LoadFactor;
+
+    /// <summary>All events in their order.</summary>
+    public ReadOnlySpan<PathEvent> Events => _record.Events;
+
+    /// <summary>The components that move when the frame gives way without end; else none.</summary>
+    public ReadOnlySpan<int> GivingComponents => _giving.AsSpan(0, _givingCount);
+
+    /// <summary>Dislocation of each component in the motion in which the frame gives way, to an arbitrary scale; else zeros.</summary>
+    public ReadOnlySpan<double> Mechanism => _mechanism;
+
+    /// <summary>Site motion left when the load is off again; null unless the path was run there and back to its end.</summary>
+    public Motion? PermanentSet => Status == PathStatus.Complete && TopPoint < PointCount - 1 ? _record.Point(PointCount - 1).SiteMotion : null;
+
+    /// <summary>A point of the path.</summary>
+    public PathPoint this[int point] => _record.Point(point);
+
+    /// <summary>Follows the path.</summary>
+    /// <param name="response">A run response of the frame; it must stay as it is while wrenches are read from this path.</param>
+    /// <param name="contacts">As many as the workspace was made for.</param>
+    /// <param name="load">The wrench at the loaded end for a load factor of 1, about the point of the response.</param>
+    /// <param name="targetLoadFactor">The largest load factor, more than 0.</param>
+    /// <param name="andBack">Whether the load is taken off again.</param>
+    /// <exception cref="ArgumentException">Numbers of components or contacts differ from the workspace's, or the target is not positive.</exception>
+    public PathStatus Run(DislocationResponse response, ReadOnlySpan<ContactPoint> contacts, in Wrench load, double targetLoadFactor, bool andBack)
+    {
+        if (response.Components != _problem.Components || contacts.Length != _problem.Contacts || !(targetLoadFactor > 0))
+        {
+            throw new ArgumentException(
+                $"{response.Components} components, {contacts.Length} contacts and target {targetLoadFactor} for a workspace of {_problem.Components} and {_problem.Contacts}.", nameof(response));
+        }
+
+        _response = response;
+        _problem.Set(response, contacts, load);
+        _state.Reset(targetLoadFactor);
+        _sets.Reset(_problem.Capacity);
+        _record.Clear(targetLoadFactor);
+        Array.Clear(_mechanism);
+        Array.Clear(_slipped);
+        Array.Clear(_bore);
+        (Fault, _givingCount, TopPoint) = (PathFault.None, 0, 0);
+        _bearing.Set(_problem, _sets.Closed);
+        _state.Evaluate(_bearing);
+        _record.Add(_state);
+        Classify(default);
+
+        Status = Leg(targetLoadFactor, 1);
+        TopPoint = _record.PointCount - 1;
+        if (andBack && Status == PathStatus.Complete)
+        {
+            Array.Clear(_sets.Slipping);
+            Status = Leg(0, -1);
+        }
+
+        return Status;
+    }
+
+    /// <summary>Where on the way up a load is first reached: 2.25 is a quarter of the way from point 2 to point 3. Null when it is not.</summary>
+    public double? PositionOf(double loadFactor)
+    {
+        for (int i = 1; i <= TopPoint; i++)
+        {
+            double from = _record.Numbers(i - 1)[0], to = _record.Numbers(i)[0];
+            if (from <= loadFactor && loadFactor <= to)
+            {
+                return i - 1 + (to > from ? (loadFactor - from) / (to - from) : 0);
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>The wrench on a member from its end b at its point P, somewhere on the path.</summary>
+    /// <param name="member">The member.</param>
+    /// <param name="position">A point's number, or a place between two (see <see cref="PositionOf"/>).</param>
+    public Wrench WrenchOn(int member, double position)
+    {
+        int before = Math.Clamp((int)position, 0, PointCount - 1);
+        double share = position - before;
+        Wrench at = WrenchAt(member, before);
+        return share <= 0 || before == PointCount - 1 ? at : ((1 - share) * at) + (share * WrenchAt(member, before + 1));
+    }
+
+    private Wrench WrenchAt(int member, int point)
+    {
+        ReadOnlySpan<double> numbers = _record.Numbers(point);
+        Span<double> load = stackalloc double[Six.Count];
+        load.Clear();
+        Six.Add(numbers[0], _problem.Load, load);
+        return _response!.WrenchOn(
+            member, load, numbers.Slice(PathRecord.ContactWrenchAt, Six.Count), numbers.Slice(PathRecord.ComponentsAt, _problem.Components));
+    }
+
+    private PathStatus Leg(double target, double direction)
+    {
+        while (_state.LoadFactor != target)
+        {
+            if (!_rates.Solve(direction, _sets))
+            {
+                return Stop(PathFault.RatesNotFound);
+            }
+
+            RecordChanges();
+            double left = direction * (target - _state.LoadFactor);
+            PathStep step = _rates.IsPlateau ? PathStep.OnPlateau(_sets, _state, _rates.Rate) : PathStep.UnderLoad(left, _problem, _sets, _state, _rates.Rate);
+            if (_rates.IsPlateau)
+            {
+                int leader = NameMechanism();
+                if (double.IsPositiveInfinity(step.Length))
+                {
+                    return PathStatus.GivesWay;
+                }
+
+                _record.Add(PathEventKind.Plateau, _state.LoadFactor, leader);
+                _givingCount = 0;
+                Array.Clear(_mechanism);
+            }
+
+            if (_record.PointCount == _record.MaxPoints)
+            {
+                return Stop(PathFault.TooManyEvents);
+            }
+
+            Advance(step, target);
+            PathFault fault = Check();
+            if (fault != PathFault.None)
+            {
+                return Stop(fault);
+            }
+
+            _record.Add(_state);
+            if (_record.EnergyGap > EnergyCheck)
+            {
+                _record.DropLast();
+                return Stop(PathFault.EnergyUnbalanced);
+            }
+
+            Classify(step);
+        }
+
+        return PathStatus.Complete;
+    }
+
+    private PathStatus Stop(PathFault fault)
+    {
+        Fault = fault;
+        return PathStatus.NotConverged;
+    }
+
+    private void Advance(PathStep step, double target)
+    {
+        bool whole = step is { Component: < 0, Contact: < 0 };
+        _state.LoadFactor = whole ? target : _state.LoadFactor + (step.Length * _rates.Rate.LoadFactor);
+        for (int i = 0; i < _problem.Components; i++)
+        {
+            _state.Dislocation[i] += step.Length * _rates.Rate.Dislocation[i];
+        }
+
+        _state.Evaluate(_rates.Bearing);
+        if (HasExcess())
+        {
+            _rates.Factor.Solve(_excess, _correction);
+            for (int i = 0; i < _problem.Components; i++)
+            {
+                _state.Dislocation[i] += _correction[i];
+            }
+
+            _state.Evaluate(_rates.Bearing);
+        }
+    }
+
+    // How far the yielding components are off their capacity; true when that is more than rounding leaves. Not corrected otherwise: in
+    // a nearly free motion the least of forces would move it away from where contacts were found.
+    private bool HasExcess()
+    {
+        bool has = false;
+        Array.Clear(_excess);
+        foreach (int i in _rates.Factor.Order)
+        {
+            _excess[i] = _state.Force[i] - (_sets.Bound[i] * _problem.Capacity[i]);
+            has |= Math.Abs(_excess[i]) > Correct * (_problem.Capacity[i] + _state.ForceSize[i]);
+        }
+
+        return has;
+    }
+
+    private PathFault Check()
+    {
+        for (int i = 0; i < _problem.Components; i++)
+        {
+            double allowed = ForceCheck * (_problem.Capacity[i] + _state.ForceSize[i]);
+            double beyond = _sets.MayYield(i)
+                ? Math.Abs(_state.Force[i] - (_sets.Bound[i] * _problem.Capacity[i]))
+                : Math.Abs(_state.Force[i]) - _problem.Capacity[i];
+            if (!(beyond <= allowed))
+            {
+                return PathFault.CapacityExceeded;
+            }
+        }
+
+        for (int k = 0; k < _problem.Contacts; k++)
+        {
+            double beyond = _sets.Closed[k] ? _state.OpeningMm[k] : -_state.OpeningMm[k];
+            if (!(beyond <= ContactCheck * _state.OpeningSize[k]))
+            {
+                return PathFault.ContactViolated;
+            }
+        }
+
+        return PathFault.None;
+    }
+
+    // What is at its limit now, and what is expected of it: a component just arrived yields, a contact just arrived changes over.
+    private void Classify(PathStep step)
+    {
+        for (int i = 0; i < _problem.Components; i++)
+        {
+            if (!_sets.Free[i] && !_sets.Slipping[i])
+            {
+                double force = _state.Force[i], within = AtCapacity * _problem.Capacity[i];
+                bool at = (PointCount > 1 && i == step.Component) || Math.Abs(force) >= _problem.Capacity[i] - within;
+                int bound = at ? Math.Sign(force) : 0;
+                _sets.Slipping[i] = bound != 0 && bound != _sets.Bound[i];
+                _sets.Bound[i] = bound;
+            }
+        }
+
+        for (int k = 0; k < _problem.Contacts; k++)
+        {
+            bool was = _sets.Weak[k];
+            _sets.Weak[k] = (PointCount > 1 && k == step.Contact) || Math.Abs(_state.OpeningMm[k]) <= Touching * _state.OpeningSize[k];
+            _sets.Closed[k] ^= _sets.Weak[k] && !was;
+        }
+    }
+
+    // Against the sets of the piece before: what was merely expected in between is no event.
+    private void RecordChanges()
+    {
+        for (int i = 0; i < _slipped.Length; i++)
+        {
+            if (_sets.Slipping[i] != _slipped[i])
+            {
+                _record.Add(_sets.Slipping[i] ? PathEventKind.Slip : PathEventKind.Stick, _state.LoadFactor, i);
+            }
+        }
+
+        for (int k = 0; k < _bore.Length; k++)
+        {
+            if (_sets.Closed[k] != _bore[k])
+            {
+                _record.Add(_sets.Closed[k] ? PathEventKind.Close : PathEventKind.Open, _state.LoadFactor, k);
+            }
+        }
+
+        _sets.Slipping.CopyTo(_slipped, 0);
+        _sets.Closed.CopyTo(_bore, 0);
+    }
+
+    // Lists the components that move on a plateau; returns the one that moves most.
+    private int NameMechanism()
+    {
+        int leader = 0;
+        double most = 0;
+        for (int i = 0; i < _problem.Components; i++)
+        {
+            double size = _problem.RootOwn[i] * Math.Abs(_rates.Rate.Dislocation[i]);
+            (leader, most) = size > most ? (i, size) : (leader, most);
+        }
+
+        _givingCount = 0;
+        for (int i = 0; i < _problem.Components; i++)
+        {
+            double size = _problem.RootOwn[i] * Math.Abs(_rates.Rate.Dislocation[i]);
+            if (size > TakesPart * most)
+            {
+                _mechanism[i] = _rates.Rate.Dislocation[i];
+                _giving[_givingCount++] = i;
+            }
+        }
+
+        return leader;
+    }
+}

@@ -1,0 +1,56 @@
+using Halfpin.Mechanics.Solution;
+
+namespace Halfpin.Mechanics.Path;
+
+/// <summary>A point of a load path, as a view into the path's memory: valid until the path is run again.</summary>
+/// <remarks>Between two neighbouring points every quantity but the energies is linear.</remarks>
+public readonly ref struct PathPoint
+{
+    private readonly ReadOnlySpan<double> _numbers;
+    private readonly int _components;
+    private readonly int _contacts;
+
+    internal PathPoint(ReadOnlySpan<double> numbers, int components, int contacts)
+    {
+        _numbers = numbers;
+        _components = components;
+        _contacts = contacts;
+    }
+
+    /// <summary>The load in units of the wrench given.</summary>
+    public double LoadFactor => _numbers[0];
+
+    /// <summary>Work of the load up to here, N·mm.</summary>
+    public double WorkNmm => _numbers[1];
+
+    /// <summary>Elastic energy in frame and contacts, N·mm.</summary>
+    public double StoredNmm => _numbers[2];
+
+    /// <summary>Energy dissipated by yielding up to here, N·mm; never falls.</summary>
+    public double DissipatedNmm => _numbers[3];
+
+    /// <summary>Relative motion of the site's faces, upper less lower.</summary>
+    public Motion SiteMotion => Six.Motion(_numbers.Slice(PathRecord.SiteAt, Six.Count));
+
+    /// <summary>Motion of the loaded end at the load's point.</summary>
+    public Motion EndMotion => Six.Motion(_numbers.Slice(PathRecord.EndAt, Six.Count));
+
+    /// <summary>The wrench of the contacts on the upper face about the site point; the lower face gets the opposite.</summary>
+    public Wrench ContactWrench
+    {
+        get
+        {
+            ReadOnlySpan<double> w = _numbers.Slice(PathRecord.ContactWrenchAt, Six.Count);
+            return new(new(w[0], w[1], w[2]), new(w[3], w[4], w[5]));
+        }
+    }
+
+    /// <summary>Plastic dislocation of each component, mm or rad.</summary>
+    public ReadOnlySpan<double> Dislocations => _numbers.Slice(PathRecord.ComponentsAt, _components);
+
+    /// <summary>Force of each component, N or N·mm.</summary>
+    public ReadOnlySpan<double> ComponentForces => _numbers.Slice(PathRecord.ComponentsAt + _components, _components);
+
+    /// <summary>Force at each contact, N; 0 where the faces are apart.</summary>
+    public ReadOnlySpan<double> ContactForcesN => _numbers.Slice(PathRecord.ComponentsAt + (2 * _components), _contacts);
+}

@@ -1,0 +1,48 @@
+using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
+
+namespace Halfpin.Stability.Movement;
+
+/// <summary>When the bone ends bear, how stiff that makes the limb, and who carries the load.</summary>
+internal static class ContactReadout
+{
+    /// <summary>The record of a frame's contact.</summary>
+    /// <param name="loaded">The frame.</param>
+    /// <param name="chosen">The chosen load; grown in proportion where it has compression, else compression alone is.</param>
+    /// <param name="atChosen">Its equilibrium, null when withheld.</param>
+    /// <param name="atOverload">That of the overload case, null when withheld.</param>
+    public static BoneContact Of(LoadedFrame loaded, EndLoad chosen, SiteState? atChosen, SiteState? atOverload)
+    {
+        EndLoad direction = chosen.Fz < 0 ? chosen : EndLoad.Compression(1);
+        BoneContact open = new()
+        {
+            AxialBeforeNPerMm = loaded.Contact.Drives(direction) ? 0 : Stiffness(direction, loaded.Contact.OverOpenGap(direction)),
+            AtChosenLoad = At(loaded, atChosen),
+            AtOverload = At(loaded, atOverload),
+        };
+        if (loaded.Contact.FirstTouch(direction) is not Touch touch || touch.Factor > loaded.RangeFactor(direction))
+        {
+            return open;
+        }
+
+        double touchN = -touch.Factor * direction.Fz;
+        return open with
+        {
+            FirstTouchN = touchN,
+            FirstTouchKg = touchN / Loading.NewtonPerKg,
+            FirstTouchAzimuthDeg = loaded.Contact.Ring.AzimuthDeg(touch.Point),
+            AxialAfterNPerMm = Stiffness(direction, loaded.Contact.FullyBearing(direction)),
+            LimitAfterTouch = loaded.LimitBeyond(direction, touch.Factor),
+        };
+    }
+
+    private static ContactAtLoad? At(LoadedFrame loaded, SiteState? state) => state is SiteState s
+        ? new(-s.Load.End.Fz, s.Load.FrameShare, loaded.Motion.ShearMm(s))
+        : null;
+
+    private static double? Stiffness(EndLoad direction, SiteState state)
+    {
+        double closing = -state.Faces.TranslationMm.Z;
+        return state.IsSolved && closing > 0 ? -direction.Fz / closing : null;
+    }
+}

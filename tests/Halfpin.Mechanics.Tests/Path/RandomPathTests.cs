@@ -1,0 +1,273 @@
+using CsCheck;
+using Halfpin.Mechanics.Contact;
+using Halfpin.Mechanics.Geometry;
+using Halfpin.Mechanics.Path;
+using Halfpin.Mechanics.Solution;
+using Halfpin.TestKit.Paths;
+using Xunit;
+
+namespace Halfpin.Mechanics.Tests.Path;
+
+/// <summary>What must hold along the path of any frame: conditions of plasticity and contact, balance, energy, and relations between paths.</summary>
+public class RandomPathTests
+{
+    private const int Frames = 150;
+
+    // Frames that are left with 1e-11 of their stiffness give way at once in the path, in truth a little later. Measured over 6000
+    // frames: 99.9 % below 4e-6, all below 2e-5.
+    private const double Early = 1e-4;
+
+    [Fact]
+    public void AnyFrame_upAndBack_isFollowedToItsEndOrGivesWay() => PathGen.Frame.Sample(
+        m =>
+        {
+            LoadPath path = PathRun.Follow(m, 1, andBack: true);
+            return path.Status != PathStatus.NotConverged || RunsFar(path);
+        },
+        iter: 10 * Frames);
+
+    [Fact]
+    public void AnyFrame_everywhere_meetsTheConditionsOfPlasticityAndContact() => PathGen.Frame.Sample(
+        m =>
+        {
+            LoadPath path = PathRun.Follow(m, 1, andBack: true);
+            for (int i = 1; i < path.PointCount && !RunsFar(path); i++)
+            {
+                if (!MeetsConditions(m, path[i - 1], path[i]))
+                {
+                    return false;
+                }
+            }
+
+            return true;
+        },
+        iter: Frames);
+
+    [Fact]
+    public void AnyFrame_everywhere_storesAndDissipatesTheWorkOfTheLoad() => PathGen.Frame.Sample(
+        m =>
+        {
+            LoadPath path = PathRun.Follow(m, 1, andBack: true);
+            double most = path[path.TopPoint].WorkNmm, dissipated = 0;
+            for (int i = 0; i < path.PointCount; i++)
+            {
+                PathPoint p = path[i];
+                bool fell = p.DissipatedNmm < dissipated - (1e-12 * most);
+                dissipated = p.DissipatedNmm;
+                if (fell || p.StoredNmm < -1e-12 * most || Math.Abs(p.WorkNmm - p.StoredNmm - p.DissipatedNmm) > 1e-9 * (1 + most))
+                {
+                    return false;
+                }
+            }
+
+            return true;
+        },
+        iter: Frames);
+
+    [Fact]
+    public void AnyFrame_everywhere_isInBalanceAtEveryNodeWithItsMembersWrenches() => PathGen.Frame.Sample(
+        m =>
+        {
+            LoadPath path = PathRun.Follow(m, 1, andBack: true);
+            for (int i = 0; i < path.PointCount; i++)
+            {
+                // Halfway to the next point as well.
+                if (Imbalance(m, path, i) > 1e-7 || (i + 1 < path.PointCount && Imbalance(m, path, i + 0.5) > 1e-7))
+                {
+                    return false;
+                }
+            }
+
+            return true;
+        },
+        iter: 40);
+
+    [Fact]
+    public void AnyFrame_beforeItsFirstEvent_superposesAndNotAfterwards() => PathGen.OpenFrame.Sample(
+        m =>
+        {
+            StepModel held = m with { Components = [.. m.Components.Select(c => c with { Capacity = c.Capacity + (c.Kind == ComponentKind.Force ? 5 : 300) })] };
+            LoadPath path = PathRun.Follow(held, 1e3);
+            if (path.Events.Length == 0)
+            {
+                return false;
+            }
+
+            double first = path.Events[0].LoadFactor;
+            Vec3 Site(double factor) => PathRun.Follow(held, factor)[1].SiteMotion.TranslationMm;
+            Vec3 third = Site(first / 3), half = Site(first / 2), sum = Site(first / 3 * 2.5);
+            LoadPath beyond = PathRun.Follow(held, 1.2 * first);
+            Vec3 past = beyond[beyond.TopPoint].SiteMotion.TranslationMm;
+            return (third + half - sum).Length < 1e-12 * sum.Length && (beyond.Status == PathStatus.GivesWay || (past - (1.2 * 3 * third)).Length > 1e-9 * past.Length);
+        },
+        iter: 40);
+
+    [Fact]
+    public void AnyFrame_loadCapacitiesAndGapsTimesAFactor_movesThatMuchMore() => Gen.Select(PathGen.Frame, Gen.Double[0.3, 3]).Sample(
+        (m, factor) =>
+        {
+            StepModel scaled = m with
+            {
+                Components = [.. m.Components.Select(c => c with { Capacity = factor * c.Capacity })],
+                Contacts = [.. m.Contacts.Select(c => c with { GapMm = factor * c.GapMm })],
+                LoadForceN = factor * m.LoadForceN,
+                LoadMomentNmm = factor * m.LoadMomentNmm,
+            };
+            LoadPath one = PathRun.Follow(m, 1, andBack: true), other = PathRun.Follow(scaled, 1, andBack: true);
+            Vec3 a = one[one.TopPoint].EndMotion.TranslationMm, b = other[other.TopPoint].EndMotion.TranslationMm;
+            return RunsFar(one) || (one.Status == other.Status && ((factor * a) - b).Length < 1e-6 * b.Length);
+        },
+        iter: Frames);
+
+    [Fact]
+    public void AnyFrame_componentsInAnotherOrder_movesAlike() => PathGen.Frame.Sample(
+        m =>
+        {
+            StepModel reversed = m with { Components = [.. m.Components.Reverse()], Contacts = [.. m.Contacts.Reverse()] };
+            LoadPath one = PathRun.Follow(m, 1, andBack: true), other = PathRun.Follow(reversed, 1, andBack: true);
+            Vec3 a = one[one.PointCount - 1].SiteMotion.TranslationMm, b = other[other.PointCount - 1].SiteMotion.TranslationMm;
+            double most = one[one.TopPoint].SiteMotion.TranslationMm.Length;
+            return RunsFar(one) || (one.Status == other.Status && (a - b).Length < 1e-6 * most);
+        },
+        iter: Frames);
+
+    [Fact]
+    public void FallingFrame_withARaisedCapacity_neverGivesWayEarlier() => Gen.Select(PathGen.Falling, Gen.Int[0, 11], Gen.Double[1.1, 3]).Sample(
+        (m, which, factor) =>
+        {
+            // Bound theorems of plastic theory (Neal, ch. 3; MEMORY): what one strength carries, more strength carries.
+            YieldingComponent[] raised = [.. m.Components];
+            raised[which] = raised[which] with { Capacity = factor * raised[which].Capacity };
+            LoadPath before = PathRun.Follow(m, 1e6), after = PathRun.Follow(m with { Components = raised }, 1e6);
+            return before.Status == PathStatus.GivesWay && after.Status == PathStatus.GivesWay && after.ReachedLoadFactor >= before.ReachedLoadFactor * (1 - Early);
+        },
+        iter: Frames);
+
+    [Fact]
+    public void FallingFrame_asItGivesWay_doesThePlasticWorkOfItsMechanism() => PathGen.Falling.Sample(
+        m =>
+        {
+            // Virtual work: λ·w·u = Σ capacity·|dislocation|, with u the end's motion in the mechanism, the sum of the elastic frame's
+            // answers to its dislocations.
+            LoadPath path = PathRun.Follow(m, 1e6);
+            DislocationResponse response = PathRun.Response(m);
+            double plastic = 0, work = 0;
+            double[] load = [m.LoadForceN.X, m.LoadForceN.Y, m.LoadForceN.Z, m.LoadMomentNmm.X, m.LoadMomentNmm.Y, m.LoadMomentNmm.Z];
+            for (int i = 0; i < m.Components.Count; i++)
+            {
+                plastic += m.Components[i].Capacity * Math.Abs(path.Mechanism[i]);
+                for (int c = 0; c < 6; c++)
+                {
+                    work += path.ReachedLoadFactor * load[c] * response.EndMotion[(6 * i) + c] * path.Mechanism[i];
+                }
+            }
+
+            return plastic > 0 && Math.Abs(plastic - work) < Early * plastic;
+        },
+        iter: Frames);
+
+    [Fact]
+    public void Run_afterWarmUp_allocatesNothing()
+    {
+        StepModel m = PathGen.Frame.Single();
+        DislocationResponse response = PathRun.Response(m);
+        YieldingComponent[] components = [.. m.Components];
+        ContactPoint[] contacts = [.. m.Contacts];
+        LoadPath path = new(components.Length, contacts.Length);
+        Wrench load = new(m.LoadForceN, m.LoadMomentNmm);
+        void Once()
+        {
+            response.Run(components, m.Nodes[m.Loaded], m.SitePointMm, PathRun.LeverMm);
+            path.Run(response, contacts, load, 1, andBack: true);
+            path.WrenchOn(2, 0.5);
+        }
+
+        Once();
+        long before = GC.GetAllocatedBytesForCurrentThread();
+        Once();
+
+        Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
+    }
+
+    // Some frames are left with a billionth of their stiffness and run for ten metres and more: digits are lost as the motion grows, and
+    // a failed check is the right answer.
+    private static bool RunsFar(LoadPath path)
+    {
+        double most = 0;
+        for (int i = 0; i < path.PointCount; i++)
+        {
+            most = Math.Max(most, path[i].EndMotion.TranslationMm.Length);
+        }
+
+        return most > 1e4;
+    }
+
+    // Between two points: forces within capacity at both, yielding only where both are at the same capacity and in its sense; contacts
+    // push, and where they do the faces touch.
+    private static bool MeetsConditions(StepModel m, PathPoint from, PathPoint to)
+    {
+        double mostForce = 0, mostMoment = 0;
+        for (int i = 0; i < m.Components.Count; i++)
+        {
+            double f = Math.Max(Math.Abs(to.ComponentForces[i]), m.Components[i].Capacity);
+            (mostForce, mostMoment) = m.Components[i].Kind == ComponentKind.Force ? (Math.Max(mostForce, f), mostMoment) : (mostForce, Math.Max(mostMoment, f));
+        }
+
+        for (int i = 0; i < m.Components.Count; i++)
+        {
+            double q = to.ComponentForces[i], before = from.ComponentForces[i], capacity = m.Components[i].Capacity;
+            double slack = (1e-6 * (m.Components[i].Kind == ComponentKind.Force ? mostForce : mostMoment)) + 1e-9;
+            double yielded = to.Dislocations[i] - from.Dislocations[i], noise = 1e-9 * (Math.Abs(to.Dislocations[i]) + Math.Abs(from.Dislocations[i]));
+            bool moves = Math.Abs(yielded) > noise;
+            bool atCapacity = Math.Abs(Math.Abs(q) - capacity) < slack && Math.Abs(Math.Abs(before) - capacity) < slack && Math.Abs(q - before) < 2 * slack;
+            if (Math.Abs(q) > capacity + slack || (moves && (!atCapacity || q * yielded < -slack * Math.Abs(yielded))))
+            {
+                return false;
+            }
+        }
+
+        Motion d = to.SiteMotion;
+        for (int k = 0; k < m.Contacts.Count; k++)
+        {
+            double opening = m.Contacts[k].GapMm + m.Contacts[k].Normal.Dot(d.At(m.Contacts[k].OffsetMm).TranslationMm);
+            double law = m.Contacts[k].StiffnessNPerMm * Math.Max(0, -opening);
+            if (to.ContactForcesN[k] < 0 || Math.Abs(to.ContactForcesN[k] - law) > 1e-7 * (1 + law))
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    // Wrenches of the members, load and contacts at every free node, about the node, against the largest of them.
+    private static double Imbalance(StepModel m, LoadPath path, double position)
+    {
+        int at = (int)position;
+        double share = position - at;
+        double factor = path[at].LoadFactor;
+        Wrench contact = path[at].ContactWrench;
+        if (share > 0)
+        {
+            factor += share * (path[at + 1].LoadFactor - factor);
+            contact = ((1 - share) * contact) + (share * path[at + 1].ContactWrench);
+        }
+
+        double worst = 0, most = 1;
+        for (int n = 1; n < m.Nodes.Count; n++)
+        {
+            Wrench sum = n == m.Loaded ? factor * new Wrench(m.LoadForceN, m.LoadMomentNmm) : default;
+            sum += n == m.Upper ? contact.About(m.Nodes[n] - m.SitePointMm) : n == m.Lower ? -1 * contact.About(m.Nodes[n] - m.SitePointMm) : default;
+            for (int e = 0; e < m.Members.Count; e++)
+            {
+                Wrench w = path.WrenchOn(e, position).About(m.Nodes[n] - m.Members[e].AtMm);
+                most = m.Ends[e].A == n || m.Ends[e].B == n ? Math.Max(most, w.ForceN.Length + (w.MomentNmm.Length / PathRun.LeverMm)) : most;
+                sum += m.Ends[e].A == n ? w : m.Ends[e].B == n ? -1 * w : default;
+            }
+
+            worst = Math.Max(worst, sum.ForceN.Length + (sum.MomentNmm.Length / PathRun.LeverMm));
+        }
+
+        return worst / most;
+    }
+}
