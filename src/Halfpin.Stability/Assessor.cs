@@ -47,6 +47,7 @@ public sealed class Assessor
             Program = program,
             CaseSha256 = caseSha256,
             CaseTitle = _case.Title,
+            CaseNotes = _case.Notes,
             SafetyNote = Safety.Note,
             Frames = frames,
             Findings = KeyFindings.Of(_case, frames),

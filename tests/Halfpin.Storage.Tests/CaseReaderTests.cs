@@ -54,6 +54,46 @@ public class CaseReaderTests
         Assert.Empty(Read(file.ToJsonString()).Faults);
     }
 
+    // A line for each line of a text, entry of a list and member of an object; what has no text gives none.
+    [Theory]
+    [InlineData("\"one\\n two \\r\\n\\nthree\"", "one|two|three")]
+    [InlineData("[\"one\", 2.50, true, null, [\"<b>deep</b>\"]]", "one|2.50|true|<b>deep</b>")]
+    [InlineData("{ \"by\": \"teacher\", \"for\": { \"year\": 3, \"class\": [\"a\", \"b\"] }, \"empty\": \"\" }", "by: teacher|for, year: 3|for, class: a|for, class: b")]
+    [InlineData("null", "")]
+    public void Notes_whateverTheyAre_areReadAsLines(string notes, string lines)
+    {
+        JsonNode file = JsonNode.Parse(_example)!;
+        file.AsObject().Remove("notes");
+        string bare = file.ToJsonString();
+
+        CaseReading reading = Read(bare.Replace("\"limb\":", $"\"notes\":{notes},\"limb\":", StringComparison.Ordinal));
+
+        Assert.Empty(reading.Faults);
+        Assert.Equal(lines.Split('|', StringSplitOptions.RemoveEmptyEntries), reading.Case!.Notes);
+    }
+
+    [Theory]
+    [InlineData("title", "\"half \\ud800\"", "/title")]
+    [InlineData("notes", "[\"whole\", \"\\udc00 half\"]", "/notes/1")]
+    [InlineData("notes", "{\"half \\ud800\": 1}", "/notes")]
+    public void HalfASurrogatePair_isRefusedPolitely(string at, string json, string pointer)
+    {
+        string bare = With(at, "\"here\"");
+
+        Fault fault = Assert.Single(Read(bare.Replace("\"here\"", json, StringComparison.Ordinal)).Faults);
+
+        Assert.Equal((pointer, FaultCodes.Syntax), (fault.Pointer, fault.Code));
+    }
+
+    [Fact]
+    public void NoNotes_giveNoLines()
+    {
+        JsonNode file = JsonNode.Parse(_example)!;
+        file.AsObject().Remove("notes");
+
+        Assert.Empty(Read(file.ToJsonString()).Case!.Notes);
+    }
+
     [Fact]
     public void ByteOrderMark_isPassedOver() => Assert.Empty(_reader.Read(Encoding.UTF8.GetBytes("\uFEFF" + _example)).Faults);
 

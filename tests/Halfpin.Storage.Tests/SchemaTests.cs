@@ -38,6 +38,15 @@ public class SchemaTests
         Assert.True(JsonSchema.FromText(schema.ToJsonString()).Evaluate(json.RootElement).IsValid);
     }
 
+    [Fact]
+    public void Assessment_ofACaseWithNotes_carriesThem()
+    {
+        CaseReading reading = new CaseReader([]).Read(File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "examples", "01-oblique-fracture.json")));
+        JsonNode json = JsonNode.Parse(AssessmentWriter.ToJson(new Assessor(reading.Case!).Assess("near-far", new("halfpin", "test"), reading.Sha256)))!;
+
+        Assert.StartsWith("Invented for demonstration.", (string)Assert.Single(json["caseNotes"]!.AsArray())!, StringComparison.Ordinal);
+    }
+
     // The two interfaces everything else stands on: these keys are the contract.
     [Fact]
     public void Assessment_keys_areThoseOfTheContract()

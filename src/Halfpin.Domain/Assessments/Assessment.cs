@@ -22,6 +22,9 @@ public sealed record Assessment
 
     public required string CaseTitle { get; init; }
 
+    /// <summary>The case's free notes as lines of text, as the case has them.</summary>
+    public ImmutableArray<string> CaseNotes { get; init; } = [];
+
     /// <summary>What must be said wherever advice is shown.</summary>
     public required string SafetyNote { get; init; }
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Halfpin.Domain.Frames;
 
 namespace Halfpin.Domain.Drawings;
 
@@ -9,14 +10,14 @@ public readonly record struct LimbPoint(double XMm, double YMm, double ZMm);
 public sealed record FrameDrawing(
     string FrameId, ImmutableArray<DrawnPin> Pins, ImmutableArray<DrawnRod> Rods, ImmutableArray<DrawnClamp> Clamps);
 
-/// <summary>A pin from its tip to its outer end.</summary>
-public sealed record DrawnPin(string Id, LimbPoint Tip, LimbPoint Entry, LimbPoint OuterEnd, double DiameterMm, double AzimuthDeg, double LevelMm);
+/// <summary>A pin from its tip over its entry into the bone to its outer end.</summary>
+public sealed record DrawnPin(Pin Part, LimbPoint Tip, LimbPoint Entry, LimbPoint OuterEnd);
 
-/// <summary>A rod from end to end, with its distance from the bone along each of its pins.</summary>
-public sealed record DrawnRod(string Id, LimbPoint From, LimbPoint To, double DiameterMm, bool IsLink);
+/// <summary>A rod from end to end; a cross-link ties rods that each bridge the fracture and holds no pin.</summary>
+public sealed record DrawnRod(Rod Part, LimbPoint From, LimbPoint To, bool IsCrossLink);
 
-/// <summary>A clamp between two points.</summary>
-public sealed record DrawnClamp(string Id, LimbPoint OnMember, LimbPoint OnRod, bool IsLoose);
+/// <summary>A clamp between the nearest points of its two members. Clamps that are off are not drawn.</summary>
+public sealed record DrawnClamp(Clamp Part, LimbPoint OnMember, LimbPoint OnRod);
 
 /// <summary>The bone for figures: outlines by level, evenly spaced in azimuth from 0° on.</summary>
 public sealed record BoneDrawing(

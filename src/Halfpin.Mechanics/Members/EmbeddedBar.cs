@@ -5,7 +5,12 @@ namespace Halfpin.Mechanics.Members;
 /// <summary>A stretch of an embedded bar: on a Winkler foundation, or free where the foundation is 0.</summary>
 /// <param name="LengthMm">Length along the bar, more than 0.</param>
 /// <param name="FoundationNPerMm2">Force per length and deflection, N/mm per mm.</param>
-public readonly record struct GroundSpan(double LengthMm, double FoundationNPerMm2);
+/// <param name="Bar">Rigidities of the bar in this span.</param>
+public readonly record struct GroundSpan(double LengthMm, double FoundationNPerMm2, BarRigidity Bar)
+{
+    /// <summary>The bending end stiffness of the span.</summary>
+    internal FoundationSpan Bending => FoundationSpan.Of(LengthMm, Bar.BendingNmm2, FoundationNPerMm2);
+}
 
 /// <summary>Rigidities of a round bar in the ground.</summary>
 /// <param name="BendingNmm2">EI.</param>
@@ -57,20 +62,19 @@ public static class EmbeddedBar
 
     /// <summary>Stiffness between the bar at its port and the ground.</summary>
     /// <param name="spans">From the port inwards; at least one, at most <see cref="MaxSpans"/>.</param>
-    /// <param name="bar">Rigidities.</param>
     /// <param name="portMm">The port, on the surface.</param>
     /// <param name="inward">Unit vector along the bar into the ground.</param>
     /// <returns>A stiffness that is singular when no span has a foundation: such a bar is not held.</returns>
-    public static MemberStiffness Stiffness(ReadOnlySpan<GroundSpan> spans, in BarRigidity bar, Vec3 portMm, Vec3 inward)
+    public static MemberStiffness Stiffness(ReadOnlySpan<GroundSpan> spans, Vec3 portMm, Vec3 inward)
     {
-        Port port = default;
+        GroundPort port = default;
         double axial = 0, twist = 0;
         for (int i = spans.Length - 1; i >= 0; i--)
         {
-            GroundSpan span = spans[i];
-            port = port.Through(FoundationSpan.Of(span.LengthMm, bar.BendingNmm2, span.FoundationNPerMm2));
-            axial = AlongThrough(axial, span.LengthMm, bar.AxialN, span.FoundationNPerMm2);
-            twist = AlongThrough(twist, span.LengthMm, bar.TorsionNmm2, span.FoundationNPerMm2 * bar.DiameterMm * bar.DiameterMm / 4);
+            (double length, double k, BarRigidity bar) = spans[i];
+            port = port.Through(spans[i], spans[i].Bending);
+            axial = AlongThrough(axial, length, bar.AxialN, k);
+            twist = AlongThrough(twist, length, bar.TorsionNmm2, k * bar.DiameterMm * bar.DiameterMm / 4);
         }
 
         // A deflection along n with slope w′ is the rotation w′(d × n): the coupling tensor is −K12[d×].
@@ -83,60 +87,45 @@ public static class EmbeddedBar
 
     /// <summary>Fills the state at evenly spaced depths of every span, ends included.</summary>
     /// <param name="spans">As for <see cref="Stiffness"/>; the port must be held (some span has a foundation).</param>
-    /// <param name="bendingNmm2">EI.</param>
     /// <param name="stationsPerSpan">Stations in a span, at least 2.</param>
     /// <param name="stations">Receives spans × stations values.</param>
-    public static void Profile(ReadOnlySpan<GroundSpan> spans, double bendingNmm2, int stationsPerSpan, Span<BarStation> stations)
+    public static void Profile(ReadOnlySpan<GroundSpan> spans, int stationsPerSpan, Span<BarStation> stations)
     {
-        Span<FoundationSpan> stiffness = stackalloc FoundationSpan[MaxSpans];
-        Span<Port> ports = stackalloc Port[MaxSpans + 1];
-        ports[spans.Length] = default;
-        for (int i = spans.Length - 1; i >= 0; i--)
-        {
-            stiffness[i] = FoundationSpan.Of(spans[i].LengthMm, bendingNmm2, spans[i].FoundationNPerMm2);
-            ports[i] = ports[i + 1].Through(stiffness[i]);
-        }
-
-        (double w, double slope) force = ports[0].Solve(1, 0), moment = ports[0].Solve(0, 1);
+        Span<SpanProfile> profiles = stackalloc SpanProfile[MaxSpans];
+        Solve(spans, profiles);
         double depthMm = 0;
         int next = 0;
         for (int i = 0; i < spans.Length; i++)
         {
-            double lambda = FoundationSpan.Lambda(bendingNmm2, spans[i].FoundationNPerMm2);
-            (double v, double m) forceEnd = ports[i].Load(force), momentEnd = ports[i].Load(moment);
             for (int j = 0; j < stationsPerSpan; j++)
             {
-                double x = spans[i].LengthMm * j / (stationsPerSpan - 1);
-                (double wf, double mf) = Inside(x, lambda, bendingNmm2, force, forceEnd);
-                (double wm, double mm) = Inside(x, lambda, bendingNmm2, moment, momentEnd);
-                stations[next++] = new(depthMm + x, i, wf, wm, mf, mm);
+                stations[next++] = profiles[i].At(spans[i].LengthMm * j / (stationsPerSpan - 1), depthMm, i);
             }
 
             depthMm += spans[i].LengthMm;
-            force = ports[i + 1].Across(stiffness[i], force);
-            moment = ports[i + 1].Across(stiffness[i], moment);
         }
     }
 
-    // Initial-parameter (Krylov) form of Hetényi's solution: deflection and EI·w″ at x from deflection, slope, force and
-    // moment on the start of the span. There EI·w″ = −m and EI·w‴ = v.
-    private static (double DeflectionMm, double MomentNmm) Inside(
-        double x, double lambda, double ei, (double W, double Slope) start, (double V, double M) load)
+    // The solution of every span under a unit force and a unit moment at the port.
+    private static void Solve(ReadOnlySpan<GroundSpan> spans, Span<SpanProfile> profiles)
     {
-        double z = lambda * x;
-        if (z < 1e-6)
+        Span<FoundationSpan> stiffness = stackalloc FoundationSpan[MaxSpans];
+        Span<GroundPort> ports = stackalloc GroundPort[MaxSpans + 1];
+        ports[spans.Length] = default;
+        for (int i = spans.Length - 1; i >= 0; i--)
         {
-            double w = start.W + (start.Slope * x) - (load.M * x * x / (2 * ei)) + (load.V * x * x * x / (6 * ei));
-            return (w, -load.M + (load.V * x));
+            stiffness[i] = spans[i].Bending;
+            ports[i] = ports[i + 1].Through(spans[i], stiffness[i]);
         }
 
-        double sh = Math.Sinh(z), ch = Math.Cosh(z);
-        (double sn, double cs) = Math.SinCos(z);
-        double y1 = ch * cs, y2 = ((ch * sn) + (sh * cs)) / 2, y3 = sh * sn / 2, y4 = ((ch * sn) - (sh * cs)) / 4;
-        double a = start.W, b = start.Slope / lambda, c = -load.M / (ei * lambda * lambda), d = load.V / (ei * lambda * lambda * lambda);
-        double deflection = (a * y1) + (b * y2) + (c * y3) + (d * y4);
-        double curvature = lambda * lambda * ((-4 * a * y3) - (4 * b * y4) + (c * y1) + (d * y2));
-        return (deflection, ei * curvature);
+        (double w, double slope) force = ports[0].Solve(1, 0), moment = ports[0].Solve(0, 1);
+        for (int i = 0; i < spans.Length; i++)
+        {
+            SpanEnds underForce = ports[i + 1].Ends(spans[i], stiffness[i], force, ports[i].Load(force));
+            SpanEnds underMoment = ports[i + 1].Ends(spans[i], stiffness[i], moment, ports[i].Load(moment));
+            profiles[i] = new(spans[i], underForce, underMoment);
+            (force, moment) = (underForce.End, underMoment.End);
+        }
     }
 
     // Stiffness at the start of a stretch of rigidity R on a distributed spring c whose far end meets the stiffness `end`.
@@ -150,39 +139,5 @@ public static class EmbeddedBar
 
         double root = Math.Sqrt(spring * rigidity), t = Math.Tanh(length * Math.Sqrt(spring / rigidity));
         return root * (end + (root * t)) / (root + (end * t));
-    }
-
-    /// <summary>Planar stiffness that a point of the bar meets from all that lies deeper: (force, moment) per (w, w′).</summary>
-    private readonly record struct Port(double K11, double K12, double K22)
-    {
-        public Port Through(in FoundationSpan s)
-        {
-            // Second end: K33 = K11, K34 = −K12, K44 = K22, K23 = −K14 by reflection.
-            double a = s.K11 + K11, b = -s.K12 + K12, d = s.K22 + K22, det = 1 / ((a * d) - (b * b));
-            double ia = d * det, ib = -b * det, id = a * det;
-            double r11 = s.K13, r12 = s.K14, r21 = -s.K14, r22 = s.K24;
-            double t11 = (r11 * ia) + (r12 * ib), t12 = (r11 * ib) + (r12 * id);
-            double t21 = (r21 * ia) + (r22 * ib), t22 = (r21 * ib) + (r22 * id);
-            return new(
-                s.K11 - ((t11 * r11) + (t12 * r12)),
-                s.K12 - ((t11 * r21) + (t12 * r22)),
-                s.K22 - ((t21 * r21) + (t22 * r22)));
-        }
-
-        // This port lies at the second end of span s; its motion from the motion of the first end.
-        public (double W, double Slope) Across(in FoundationSpan s, (double W, double Slope) first)
-        {
-            double v = -((s.K13 * first.W) - (s.K14 * first.Slope)), m = -((s.K14 * first.W) + (s.K24 * first.Slope));
-            return new Port(s.K11 + K11, -s.K12 + K12, s.K22 + K22).Solve(v, m);
-        }
-
-        public (double W, double Slope) Solve(double v, double m)
-        {
-            double det = 1 / ((K11 * K22) - (K12 * K12));
-            return (((K22 * v) - (K12 * m)) * det, ((K11 * m) - (K12 * v)) * det);
-        }
-
-        public (double V, double M) Load((double W, double Slope) at) =>
-            ((K11 * at.W) + (K12 * at.Slope), (K12 * at.W) + (K22 * at.Slope));
     }
 }

@@ -1,170 +1,238 @@
-using System.Globalization;
+using System.Collections.Immutable;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Drawings;
+using Halfpin.Domain.Frames;
+using Halfpin.Reports.Words;
 
 namespace Halfpin.Reports.Figures;
 
-/// <summary>A frame seen square to its first pins, proximal up: bone, fracture, pins, rods, clamps and the main dimensions.</summary>
-internal static class FrameFigure
+/// <summary>
+/// A frame in one view, proximal up: bone, fracture, wounds, pins, rods and clamps with their names, and how far the pins of one
+/// plane stand from the fracture's edges.
+/// </summary>
+internal sealed class FrameFigure
 {
-    private const double Width = 260, Height = 520;
-    private const double MarginMm = 14;
+    /// <summary>Height of every view; levels lie at the same height in all of them.</summary>
+    public const double Height = 560;
 
-    // A second plane is seen best when the eye stands a little round toward it.
-    private const double TowardSecondPlane = 0.1;
+    private const double ScaleMargin = 44;
+    private const double WordRoom = 30, SideRoom = 26, DimensionRoom = 94, LeastWidth = 180;
+    private const double ClampMm = 15;
+    private const int WoundPoints = 12;
 
-    public static string Draw(Case value, BoneDrawing bone, FrameDrawing frame, string name)
+    private readonly Case _case;
+    private readonly BoneDrawing _bone;
+    private readonly FrameDrawing _frame;
+    private readonly View _view;
+    private readonly DrawnPin[] _sized;
+    private readonly bool _sizesLeft;
+    private readonly double _scale, _axisX;
+    private readonly Svg _svg;
+
+    private FrameFigure(Case value, BoneDrawing bone, FrameDrawing frame, View view, DrawnPin[] sized, double leastWidth)
     {
-        View view = View.Of(bone, frame, Width, Height, MarginMm);
-        Svg svg = new(Width, Height);
-        Fracture fracture = value.Fractures[0];
-        Bone(svg, view, bone, fracture);
-        foreach (DrawnPin pin in frame.Pins)
-        {
-            Stroke(svg, view, pin.Tip, pin.Entry, pin.DiameterMm, "pin hidden");
-        }
+        (_case, _bone, _frame, _view, _sized) = (value, bone, frame, view, sized);
+        _scale = (Height - WordRoom - ScaleMargin) / bone.LengthMm;
+        double[] parts = [.. frame.Rods.SelectMany(r => new[] { r.From, r.To }).Concat(frame.Pins.Select(p => p.OuterEnd)).Select(view.Right)];
+        double left = Math.Min(bone.Outlines.Min(o => view.Edges(o).Left), parts.DefaultIfEmpty(0).Min());
+        double right = Math.Max(bone.Outlines.Max(o => view.Edges(o).Right), parts.DefaultIfEmpty(0).Max());
 
-        foreach (DrawnRod rod in frame.Rods.OrderBy(r => view.Depth(r.From) + view.Depth(r.To)))
-        {
-            Stroke(svg, view, rod.From, rod.To, rod.DiameterMm, rod.IsLink ? "rod link" : "rod");
-        }
-
-        foreach (DrawnPin pin in frame.Pins)
-        {
-            Stroke(svg, view, pin.Entry, pin.OuterEnd, pin.DiameterMm, "pin");
-        }
-
-        foreach (DrawnClamp clamp in frame.Clamps)
-        {
-            (double x, double y) = view.At(clamp.OnRod);
-            double half = 9 * view.Scale;
-            svg.Rect(x - half, y - half, 2 * half, 2 * half, clamp.IsLoose ? "clamp loose" : "clamp", 2);
-        }
-
-        Dimensions(svg, view, bone, frame);
-        return svg.Finish($"{name}: drawing of the frame on the bone, proximal end up", "figure frame");
+        // Sizes stand on the side that the frame leaves free.
+        _sizesLeft = parts.DefaultIfEmpty(0).Average() >= 0;
+        double roomLeft = sized.Length > 0 && _sizesLeft ? DimensionRoom : SideRoom, roomRight = sized.Length > 0 && !_sizesLeft ? DimensionRoom : SideRoom;
+        double width = ((right - left) * _scale) + roomLeft + roomRight;
+        double spare = Math.Max(0, leastWidth - width);
+        Width = width + spare;
+        _axisX = roomLeft + (spare / 2) - (left * _scale);
+        _svg = new(Width, Height);
     }
 
-    private static void Bone(Svg svg, View view, BoneDrawing bone, Fracture fracture)
+    /// <summary>Width in the same units as <see cref="Height"/>.</summary>
+    public double Width { get; }
+
+    /// <summary>
+    /// Two views of each frame: from the front with the sizes of the first plane of pins, from the medial side with those of the
+    /// second. Each view is equally wide for all frames, so that a page draws them all to one scale.
+    /// </summary>
+    public static ImmutableArray<(FrameFigure Front, FrameFigure Medial)> Of(Case value, BoneDrawing bone, ImmutableArray<FrameDrawing> frames)
     {
-        double slope = -Math.Tan(fracture.TiltDeg * Math.PI / 180) * Math.Cos((fracture.TiltAzimuthDeg - view.AzimuthDeg) * Math.PI / 180);
-        (double Left, double Right, double Level)[] edges = [.. bone.Outlines.Select(view.Edges)];
+        FrameFigure Front(FrameDrawing frame, double least) => new(value, bone, frame, View.Front(value.Limb.Side), Plane(frame, 0), least);
+        FrameFigure Medial(FrameDrawing frame, double least) => new(value, bone, frame, View.Medial(value.Limb.Side), Plane(frame, 1), least);
+        double front = frames.Max(f => Front(f, LeastWidth).Width), medial = frames.Max(f => Medial(f, LeastWidth).Width);
+        return [.. frames.Select(f => (Front(f, front), Medial(f, medial)))];
+    }
+
+    private static DrawnPin[] Plane(FrameDrawing frame, int plane)
+    {
+        double[] azimuths = [.. frame.Pins.Select(p => p.Part.AzimuthDeg).Distinct()];
+        return plane < azimuths.Length ? [.. frame.Pins.Where(p => p.Part.AzimuthDeg == azimuths[plane])] : [];
+    }
+
+    /// <summary>The drawing.</summary>
+    /// <param name="title">What it shows, for those who cannot see it.</param>
+    public string Draw(string title)
+    {
+        (double Toward, Action Draw)[] parts = [.. Parts().OrderBy(p => p.Toward)];
+        foreach ((double _, Action draw) in parts.Where(p => p.Toward < 0))
+        {
+            draw();
+        }
+
+        Bone();
+        foreach (DrawnPin pin in _frame.Pins)
+        {
+            Stroke(pin.Tip, pin.Entry, pin.Part.DiameterMm, "pin hidden");
+        }
+
+        Wounds();
+        foreach ((double _, Action draw) in parts.Where(p => p.Toward >= 0))
+        {
+            draw();
+        }
+
+        Names();
+        Sizes();
+        _svg.Text(6, Height - 8, _view.LeftWord, "word");
+        _svg.Text(Width - 6, Height - 8, _view.RightWord, "word", "end");
+        return _svg.Finish(title, "figure frame");
+    }
+
+    private IEnumerable<(double Toward, Action Draw)> Parts()
+    {
+        foreach (DrawnPin pin in _frame.Pins)
+        {
+            yield return (Middle(pin.Entry, pin.OuterEnd), () => Stroke(pin.Entry, pin.OuterEnd, pin.Part.DiameterMm, "pin"));
+        }
+
+        foreach (DrawnRod rod in _frame.Rods)
+        {
+            yield return (Middle(rod.From, rod.To), () => Stroke(rod.From, rod.To, rod.Part.DiameterMm, rod.IsCrossLink ? "rod link" : "rod"));
+        }
+
+        // A clamp hides the rod it holds, whichever is nearer.
+        const double Over = 8;
+        double half = ClampMm / 2 * _scale;
+        foreach (DrawnClamp clamp in _frame.Clamps)
+        {
+            (double x, double y) = At(clamp.OnRod);
+            yield return (_view.Toward(clamp.OnRod) + Over, () => _svg.Rect(x - half, y - half, 2 * half, 2 * half, clamp.Part.State == ClampState.Loose ? "clamp loose" : "clamp", 3));
+        }
+    }
+
+    private void Bone()
+    {
+        Fracture fracture = _case.Fractures[0];
+
+        // The plane slopes down, distally, toward its tilt azimuth.
+        double slope = Math.Tan(fracture.TiltDeg * Math.PI / 180) * Math.Cos((fracture.TiltAzimuthDeg - _view.RightAzimuthDeg) * Math.PI / 180);
+        (double left, double right) = _view.Edges(_bone.AtFracture);
         foreach (bool proximal in new[] { true, false })
         {
-            double face = proximal ? bone.ProximalFaceMm : bone.DistalFaceMm;
-            (double left, double right, _) = view.Edges(bone.AtFracture);
-            double faceLeft = face - (slope * left), faceRight = face - (slope * right);
-            List<(double, double)> outline = [];
-            IEnumerable<(double Left, double Right, double Level)> own = edges.Where(e => proximal ? e.Level < Math.Min(faceLeft, faceRight) : e.Level > Math.Max(faceLeft, faceRight));
-            (double Left, double Right, double Level)[] rows = [.. own];
-            outline.AddRange(rows.Select(e => view.At(e.Left, e.Level)));
-            IEnumerable<(double, double)> back = rows.Reverse().Select(e => view.At(e.Right, e.Level));
-            (double, double)[] end = [view.At(left, faceLeft), view.At(right, faceRight)];
-            svg.Polygon(proximal ? [.. outline, .. end, .. back] : [.. end.Reverse(), .. back.Reverse(), .. outline.AsEnumerable().Reverse()], "bone");
+            double face = proximal ? _bone.ProximalFaceMm : _bone.DistalFaceMm, faceLeft = face + (slope * left), faceRight = face + (slope * right);
+            BoneOutline[] rows = [.. _bone.Outlines.Where(o => proximal ? o.LevelMm < Math.Min(faceLeft, faceRight) : o.LevelMm > Math.Max(faceLeft, faceRight))];
+            (double, double)[] down = [.. rows.Select(o => At(_view.Edges(o).Left, o.LevelMm))], up = [.. rows.Reverse().Select(o => At(_view.Edges(o).Right, o.LevelMm))];
+            (double, double) faceAtLeft = At(left, faceLeft), faceAtRight = At(right, faceRight);
+            _svg.Polygon(proximal ? [.. down, faceAtLeft, faceAtRight, .. up] : [faceAtLeft, .. down, .. up, faceAtRight], "bone");
         }
     }
 
-    private static void Stroke(Svg svg, View view, LimbPoint a, LimbPoint b, double diameterMm, string cssClass)
+    private void Wounds()
     {
-        (double x1, double y1) = view.At(a);
-        (double x2, double y2) = view.At(b);
-        svg.Stroke(x1, y1, x2, y2, Math.Max(1.5, diameterMm * view.Scale), cssClass);
-    }
-
-    private static void Dimensions(Svg svg, View view, BoneDrawing bone, FrameDrawing frame)
-    {
-        DrawnRod[] rods = [.. frame.Rods.Where(r => !r.IsLink)];
-        DrawnPin? lowest = frame.Pins.Where(p => Math.Abs(p.AzimuthDeg - frame.Pins[0].AzimuthDeg) < 1).MaxBy(p => p.LevelMm);
-        if (lowest is null || rods.Length == 0)
+        foreach (Wound wound in _case.Wounds)
         {
-            return;
-        }
-
-        DrawnClamp? clamp = frame.Clamps.Where(c => Math.Abs(c.OnMember.ZMm - lowest.Entry.ZMm) < 8).MinBy(c => Distance(c.OnRod, lowest.Entry));
-        if (clamp is not null)
-        {
-            (double x1, double y1) = view.At(lowest.Entry);
-            (double x2, _) = view.At(clamp.OnRod);
-            double y = y1 + (24 * view.Scale);
-            Measure(svg, x1, y, x2, y, $"{Distance(clamp.OnRod, lowest.Entry).ToString("0", CultureInfo.InvariantCulture)} mm");
-        }
-
-        foreach (bool near in new[] { true, false })
-        {
-            DrawnPin[] proximal = [.. frame.Pins.Where(p => p.LevelMm < bone.ProximalFaceMm && Math.Abs(p.AzimuthDeg - frame.Pins[0].AzimuthDeg) < 1)];
-            if (proximal.Length > 0)
+            double sweep = Sweep(wound);
+            double[] seen = [.. Enumerable.Range(0, WoundPoints + 1).Select(i => wound.FromAzimuthDeg + (sweep * i / WoundPoints)).Where(a => Math.Cos((a - _view.TowardAzimuthDeg) * Math.PI / 180) > 0)];
+            if (seen.Length > 1)
             {
-                DrawnPin pin = near ? proximal.MaxBy(p => p.LevelMm)! : proximal.MinBy(p => p.LevelMm)!;
-                (double x, double y) = view.At(pin.Tip);
-                double face = view.At(0, bone.ProximalFaceMm).Y, at = Math.Min(x, view.LeftEdge(bone)) - (near ? 10 : 30) + 4;
-                Measure(svg, at, y, at, face, $"{(bone.ProximalFaceMm - pin.LevelMm).ToString("0", CultureInfo.InvariantCulture)}");
+                (double, double)[] Edge(double levelMm) => [.. seen.Select(a => At(Surface(levelMm, a) * Math.Cos((a - _view.RightAzimuthDeg) * Math.PI / 180), levelMm))];
+                _svg.Polygon([.. Edge(wound.FromLevelMm), .. Edge(wound.ToLevelMm).Reverse()], "wound-area");
             }
         }
     }
 
-    private static void Measure(Svg svg, double x1, double y1, double x2, double y2, string text)
+    private void Names()
     {
-        bool level = Math.Abs(y1 - y2) < 0.1;
-        svg.Line(x1, y1, x2, y2, "dimension");
-        (double dx, double dy) = level ? (0, 3) : (3, 0);
-        svg.Line(x1 - dx, y1 - dy, x1 + dx, y1 + dy, "dimension");
-        svg.Line(x2 - dx, y2 - dy, x2 + dx, y2 + dy, "dimension");
-        if (level)
+        const double Off = 15;
+        foreach (DrawnPin pin in _frame.Pins)
         {
-            svg.Text((x1 + x2) / 2, y1 + 13, text, "label", "middle");
+            (double x, double y) = At(pin.OuterEnd);
+            (double entryX, double entryY) = At(pin.Entry);
+            double length = Math.Max(1e-6, Math.Sqrt(Math.Pow(x - entryX, 2) + Math.Pow(y - entryY, 2)));
+
+            // Seen nearly end-on, a pin hides behind its clamps: its name stands beside them, away from the sizes.
+            double beside = (ClampMm / 2 * _scale) + Off;
+            (double dx, double dy) = length < 2 * Off ? (_sizesLeft ? beside : -beside, 0) : (Off * (x - entryX) / length, Off * (y - entryY) / length);
+            _svg.Text(x + dx, y + dy + 4, pin.Part.Id, "name", "middle");
         }
-        else
+
+        foreach (DrawnRod rod in _frame.Rods)
         {
-            svg.Text(x1 - 4, ((y1 + y2) / 2) + 4, text, "label", "end");
+            (double x1, double y1) = At(rod.From);
+            (double x2, double y2) = At(rod.To);
+            if (rod.IsCrossLink)
+            {
+                _svg.Text((x1 + x2) / 2, Math.Min(y1, y2) - 9, rod.Part.Id, "name", "middle");
+            }
+            else
+            {
+                _svg.Text(y1 < y2 ? x1 : x2, Math.Min(y1, y2) - 9, rod.Part.Id, "name", "middle");
+            }
         }
     }
 
-    private static double Distance(LimbPoint a, LimbPoint b) =>
-        Math.Sqrt(Math.Pow(a.XMm - b.XMm, 2) + Math.Pow(a.YMm - b.YMm, 2) + Math.Pow(a.ZMm - b.ZMm, 2));
-
-    /// <summary>A parallel projection: horizontal axis along an azimuth, vertical axis along the bone.</summary>
-    private sealed record View(double AzimuthDeg, double Scale, double OriginX, double OriginY)
+    private void Sizes()
     {
-        public static View Of(BoneDrawing bone, FrameDrawing frame, double width, double height, double marginMm)
+        foreach (bool proximal in new[] { true, false })
         {
-            double first = frame.Pins[0].AzimuthDeg;
-            double second = frame.Pins.Select(p => p.AzimuthDeg).MaxBy(a => Math.Abs(Math.IEEERemainder(a - first, 360)));
-            double azimuth = first + (TowardSecondPlane * Math.IEEERemainder(second - first, 360));
-            View unit = new(azimuth, 1, 0, 0);
-            double left = bone.Outlines.Min(o => unit.Edges(o).Left) - 34;
-            double right = frame.Rods.SelectMany(r => new[] { r.From, r.To }).Concat(frame.Pins.Select(p => p.OuterEnd)).Max(p => unit.At(p).X) + marginMm;
-            double scale = Math.Min(width / (right - left), height / (bone.LengthMm + (2 * marginMm)));
-            return new(azimuth, scale, (width / 2) - (scale * (left + right) / 2), (height - (scale * bone.LengthMm)) / 2);
-        }
-
-        public (double X, double Y) At(double horizontalMm, double levelMm) => (OriginX + (Scale * horizontalMm), OriginY + (Scale * levelMm));
-
-        public (double X, double Y) At(LimbPoint p)
-        {
-            (double sin, double cos) = Math.SinCos(AzimuthDeg * Math.PI / 180);
-            return At((p.XMm * cos) + (p.YMm * sin), -p.ZMm);
-        }
-
-        public double Depth(LimbPoint p)
-        {
-            (double sin, double cos) = Math.SinCos(AzimuthDeg * Math.PI / 180);
-            return (p.YMm * cos) - (p.XMm * sin);
-        }
-
-        public (double Left, double Right, double Level) Edges(BoneOutline outline)
-        {
-            double left = 0, right = 0;
-            int n = outline.OuterMm.Length;
-            for (int i = 0; i < n; i++)
+            double faceMm = proximal ? _bone.ProximalFaceMm : _bone.DistalFaceMm;
+            double[] distances = [.. _sized.Where(p => p.Part.LevelMm < faceMm == proximal).Select(p => Math.Abs(faceMm - p.Part.LevelMm)).Order()];
+            if (distances.Length == 0)
             {
-                double h = outline.OuterMm[i] * Math.Cos((i * 2 * Math.PI / n) - (AzimuthDeg * Math.PI / 180));
-                left = Math.Min(left, h);
-                right = Math.Max(right, h);
+                continue;
             }
 
-            return (left, right, outline.LevelMm);
+            // Nearest and farthest, each on a line of its own.
+            double[] ends = distances.Length == 1 ? [distances[0]] : [distances[0], distances[^1]];
+            for (int i = 0; i < ends.Length; i++)
+            {
+                double level = proximal ? faceMm - ends[i] : faceMm + ends[i];
+                (double left, double right) = _view.Edges(_bone.Outlines.MinBy(o => Math.Abs(o.LevelMm - level))!);
+                (double fractureLeft, double fractureRight) = _view.Edges(_bone.AtFracture);
+                double edge = _sizesLeft ? Math.Min(left, fractureLeft) : Math.Max(right, fractureRight), off = 10 + (42 * i);
+                double x = At(edge, 0).X + (_sizesLeft ? -off : off);
+                Measure(x, At(0, level).Y, At(0, faceMm).Y, Numbers.Length(ends[i]));
+            }
         }
-
-        public double LeftEdge(BoneDrawing bone) => At(Edges(bone.AtFracture).Left, 0).X;
     }
+
+    private void Measure(double x, double y1, double y2, string text)
+    {
+        _svg.Line(x, y1, x, y2, "dimension");
+        _svg.Line(x - 3, y1, x + 3, y1, "dimension");
+        _svg.Line(x - 3, y2, x + 3, y2, "dimension");
+        _svg.Text(x + (_sizesLeft ? -4 : 4), ((y1 + y2) / 2) + 4, text, "label", _sizesLeft ? "end" : "start");
+    }
+
+    private void Stroke(LimbPoint a, LimbPoint b, double diameterMm, string cssClass)
+    {
+        (double x1, double y1) = At(a);
+        (double x2, double y2) = At(b);
+        _svg.Stroke(x1, y1, x2, y2, Math.Max(2, diameterMm * _scale), cssClass);
+    }
+
+    private double Surface(double levelMm, double azimuthDeg)
+    {
+        BoneOutline outline = _bone.Outlines.MinBy(o => Math.Abs(o.LevelMm - levelMm))!;
+        int n = outline.OuterMm.Length;
+        return outline.OuterMm[(((int)Math.Round(azimuthDeg * n / 360) % n) + n) % n];
+    }
+
+    private double Middle(LimbPoint a, LimbPoint b) => (_view.Toward(a) + _view.Toward(b)) / 2;
+
+    private (double X, double Y) At(LimbPoint p) => At(_view.Right(p), -p.ZMm);
+
+    private (double X, double Y) At(double rightMm, double levelMm) => (_axisX + (_scale * rightMm), (ScaleMargin / 2) + (_scale * levelMm));
+
+    /// <summary>Degrees from a wound's first edge to its second with rising azimuth.</summary>
+    internal static double Sweep(Wound wound) => (((wound.ToAzimuthDeg - wound.FromAzimuthDeg) % 360) + 360) % 360;
 }

@@ -4,12 +4,13 @@ using System.Text;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Drawings;
+using Halfpin.Reports.Words;
 
 namespace Halfpin.Reports.Html;
 
 /// <summary>
 /// A self-contained HTML page that compares the frames of a case: the answer first, then frames side by side, each frame with its
-/// drawing, inputs and assumptions. No script, nothing loaded from elsewhere; light, dark, narrow and in print.
+/// drawings, results, sizes, checks, and the assumptions. No script, nothing loaded from elsewhere; light, dark, narrow and in print.
 /// </summary>
 public static class ComparisonReport
 {
@@ -32,22 +33,25 @@ public static class ComparisonReport
             <style>{Style()}</style>
             </head>
             <body>
+            <div class="paper">
             <main>
             <h1>{Text(assessment.CaseTitle)}</h1>
             <p class="lead">{Text(CaseWords.Injury(value))}</p>
 
             """);
         Findings(page, assessment);
-        page.Append($"<p class=\"safety\">{Text(assessment.SafetyNote)}</p>\n");
-        ComparisonSection.Append(page, value, assessment);
+        page.Append($"<p class=\"safety\">{Text(assessment.SafetyNote)}<br>{Text(Safety.NotChecked)}</p>\n");
+        Notes(page, assessment);
+        ComparisonSection.Append(page, value, assessment, drawings);
         FrameSection.Append(page, value, assessment, bone, drawings);
         InputSection.Append(page, value, assessment);
         page.Append($"""
             <footer>
-            <p>{Text(Safety.ShortNote)}</p>
-            <p>{Text(assessment.Program.Name)} {Text(assessment.Program.Version)}. Case SHA-256 {Text(assessment.CaseSha256)}.</p>
+            <p>{Text(assessment.Program.Name)} {Text(assessment.Program.Version)}. Case SHA-256 <code>{Text(assessment.CaseSha256)}</code>.</p>
             </footer>
             </main>
+            <p class="running">{Text(Safety.ShortNote)}</p>
+            </div>
             </body>
             </html>
 
@@ -69,6 +73,23 @@ public static class ComparisonReport
         }
 
         page.Append("</dl>\n");
+    }
+
+    // A case's own words: shown as they are, never as markup.
+    private static void Notes(StringBuilder page, Assessment assessment)
+    {
+        if (assessment.CaseNotes.IsEmpty)
+        {
+            return;
+        }
+
+        page.Append("<section class=\"notes\">\n<h2>Notes of the case</h2>\n");
+        foreach (string line in assessment.CaseNotes)
+        {
+            page.Append($"<p>{Text(line)}</p>\n");
+        }
+
+        page.Append("</section>\n");
     }
 
     private static string Style()

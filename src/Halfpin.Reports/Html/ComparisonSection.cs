@@ -1,8 +1,11 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
+using Halfpin.Domain.Drawings;
 using Halfpin.Reports.Figures;
+using Halfpin.Reports.Words;
 using static Halfpin.Reports.Html.ComparisonReport;
 
 namespace Halfpin.Reports.Html;
@@ -10,33 +13,27 @@ namespace Halfpin.Reports.Html;
 /// <summary>Frames side by side, and in words.</summary>
 internal static class ComparisonSection
 {
-    private static readonly Column[] _columns =
+    private static readonly (string Name, Func<FourStiffnesses, double> Of)[] _stiffnesses =
     [
-        new("Axial, N/mm", "0", s => s.AxialNPerMm),
-        new("AP bending, N·m/deg", "0.0", s => s.ApBendingNmPerDeg),
-        new("ML bending, N·m/deg", "0.0", s => s.MlBendingNmPerDeg),
-        new("Torsion, N·m/deg", "0.00", s => s.TorsionNmPerDeg),
+        ("Axial, N/mm", s => s.AxialNPerMm),
+        ("AP bending, N·m/deg", s => s.ApBendingNmPerDeg),
+        ("ML bending, N·m/deg", s => s.MlBendingNmPerDeg),
+        ("Torsion, N·m/deg", s => s.TorsionNmPerDeg),
     ];
 
-    public static void Append(StringBuilder page, Case value, Assessment assessment)
+    public static void Append(StringBuilder page, Case value, Assessment assessment, ImmutableArray<FrameDrawing> drawings)
     {
         bool loaded = value.Loading != new Loading();
-        page.Append("<h2>Side by side</h2>\n<div class=\"scroll\"><table class=\"stack\"><thead><tr><th scope=\"col\">Frame</th>");
-        foreach (Column c in _columns)
-        {
-            page.Append(CultureInfo.InvariantCulture, $"<th scope=\"col\">{Text(c.Name)}</th>");
-        }
-
-        page.Append("<th scope=\"col\">Weakest bending, N·m/deg</th>").Append(loaded ? "<th scope=\"col\">Motion at the fracture, mm</th>" : "");
-        page.Append("<th scope=\"col\">Comes first as axial load grows</th><th scope=\"col\">Pins, rods, clamps</th></tr></thead><tbody>\n");
-        foreach (FrameAssessment f in assessment.Frames)
-        {
-            Row(page, f, assessment, loaded);
-        }
-
-        page.Append("</tbody></table></div>\n");
+        Column[] columns =
+        [
+            new("Frame"), .. _stiffnesses.Select(s => new Column(s.Name)), new("Weakest bending, N·m/deg"),
+            .. loaded ? [new Column("Motion at the fracture, mm")] : Array.Empty<Column>(),
+            new("Model's first limit as axial load grows"), new("Parts", IsText: true),
+        ];
+        page.Append("<h2>Side by side</h2>\n");
+        HtmlTable.Append(page, "", columns, assessment.Frames.Select(f => Row(f, assessment, drawings.First(d => d.FrameId == f.Id), loaded)));
         string inputs = assessment.Frames.Select(f => f.Band?.Inputs).FirstOrDefault(i => i is not null) ?? "";
-        page.Append(CultureInfo.InvariantCulture, $"<p class=\"caption\">Stiffness at the fracture, load on the proximal end. {(inputs.Length > 0 ? $"The thin line on each bar is what {Text(inputs)} may do together. " : "")}Highest value in each column in colour.</p>\n");
+        page.Append(CultureInfo.InvariantCulture, $"<p class=\"caption\">Stiffness at the fracture, load on the proximal end. {(inputs.Length > 0 ? $"The thin line on each bar, and the range below a motion or load, is what {Text(inputs)} may do together. " : "")}Highest stiffness of each column in colour. A first limit is no load to allow.</p>\n");
         page.Append("<h2>What the numbers mean</h2>\n<ul class=\"words\">\n");
         foreach (string sentence in assessment.Comparison)
         {
@@ -46,47 +43,32 @@ internal static class ComparisonSection
         page.Append("</ul>\n");
     }
 
-    private static void Row(StringBuilder page, FrameAssessment f, Assessment assessment, bool loaded)
-    {
-        page.Append(CultureInfo.InvariantCulture, $"<tr><td>{Text(f.Name)}</td>");
-        foreach (Column c in _columns)
-        {
-            double most = assessment.Frames.Max(x => x.Stiffness is null ? 0 : c.Of(x.Stiffness.AtFracture));
-            double top = assessment.Frames.Max(x => x.Band is null ? 0 : c.Of(x.Band.High));
-            page.Append(CultureInfo.InvariantCulture, $"<td data-name=\"{Text(c.Name)}\">{Cell(f, c, most, Math.Max(most, top))}</td>");
-        }
+    private static Cell[] Row(FrameAssessment f, Assessment assessment, FrameDrawing drawing, bool loaded) =>
+    [
+        f.Name,
+        .. _stiffnesses.Select(s => Stiffness(f, s.Name, s.Of, assessment)),
+        f.BendingRose is BendingRose r ? new Cell(Numbers.Stiffness(r.WeakNmPerDeg), $"{Directions.Of(r.WeakAzimuthDeg)}, {Numbers.Azimuth(r.WeakAzimuthDeg)}") : HtmlTable.Nothing,
+        .. loaded ? [f.Motion is FractureMotion m ? new Cell(ResultTables.Axial(m), $"{(f.Band?.AxialMm is Interval axial ? $"{ResultTables.Range(axial)}; " : "")}shear\u00a0{Numbers.Motion(m.ShearMm)}") : "withheld"] : Array.Empty<Cell>(),
+        f.Status == FrameStatus.Mechanism ? "does not hold" : f.FirstLimit is FirstLimit l ? new Cell($"{Numbers.Kg(l.LoadKg)} kg", $"{(f.Band?.FirstLimitKg is Interval kg ? $"{Numbers.Kg(kg.Low)}–{Numbers.Kg(kg.High)}; " : "")}{LimitWords.Of(l, drawing)}") : "slides as intended",
+        PartWords.Count(f.Kit, drawing),
+    ];
 
-        page.Append(CultureInfo.InvariantCulture, $"<td data-name=\"Weakest bending, N·m/deg\">{(f.BendingRose is BendingRose r ? $"<span>{N(r.WeakNmPerDeg, "0.0")}<small>plane at {N(r.WeakAzimuthDeg, "0")}°</small></span>" : "–")}</td>");
-        if (loaded)
-        {
-            page.Append(CultureInfo.InvariantCulture, $"<td data-name=\"Motion at the fracture, mm\">{(f.Motion is FractureMotion m ? $"<span>{N(m.AxialMm, "0.00")} axial<small>{N(m.ShearMm, "0.00")} shear</small></span>" : "withheld")}</td>");
-        }
-
-        string first = f.Status == FrameStatus.Mechanism ? "does not hold" : f.FirstLimit is FirstLimit l
-            ? $"<span>{N(l.LoadKg, "0")} kg<small>{Text(l.Check == FirstLimits.Touch ? "bone ends touch" : l.Check == FirstLimits.Range ? "end of the model's range" : $"{l.Part}: {l.Check}, {l.Place}")}</small></span>"
-            : "slides as intended";
-        page.Append(CultureInfo.InvariantCulture, $"<td data-name=\"Comes first as axial load grows\">{first}</td><td data-name=\"Pins, rods, clamps\">{f.Kit.Pins}, {f.Kit.Rods}, {f.Kit.Clamps}</td></tr>\n");
-    }
-
-    private static string Cell(FrameAssessment f, Column c, double most, double scale)
+    private static Cell Stiffness(FrameAssessment f, string name, Func<FourStiffnesses, double> of, Assessment assessment)
     {
         if (f.Stiffness is null)
         {
-            return "–";
+            return HtmlTable.Nothing;
         }
 
-        double value = c.Of(f.Stiffness.AtFracture);
+        double value = of(f.Stiffness.AtFracture);
         if (value == 0)
         {
-            return "free";
+            return Numbers.Stiffness(0);
         }
 
-        (double, double)? band = f.Band is ResultBand b ? (c.Of(b.Low), c.Of(b.High)) : null;
-        string number = N(value, c.Digits);
-        return $"<span><span{(value == most ? " class=\"best\"" : "")}>{number}</span>{BarFigure.Draw($"{c.Name}: {number}", value, scale, band)}</span>";
+        double most = assessment.Frames.Max(x => x.Stiffness is null ? 0 : of(x.Stiffness.AtFracture));
+        double scale = Math.Max(most, assessment.Frames.Max(x => x.Band is null ? 0 : of(x.Band.High)));
+        (double, double)? band = f.Band is { } b ? (of(b.Low), of(b.High)) : null;
+        return new(Numbers.Stiffness(value), Figure: BarFigure.Draw($"{name}: {Numbers.Stiffness(value)}", value, scale, band), IsBest: value == most);
     }
-
-    private static string N(double value, string digits) => value.ToString(digits, CultureInfo.InvariantCulture);
-
-    private sealed record Column(string Name, string Digits, Func<FourStiffnesses, double> Of);
 }

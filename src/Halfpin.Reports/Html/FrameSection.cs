@@ -5,35 +5,40 @@ using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Drawings;
 using Halfpin.Reports.Figures;
+using Halfpin.Reports.Words;
 using static Halfpin.Reports.Html.ComparisonReport;
 
 namespace Halfpin.Reports.Html;
 
-/// <summary>Each frame by itself: drawing, bending by direction, checks, nearest limits.</summary>
+/// <summary>Each frame by itself: drawings, bending by direction, motion, stiffness, checks, nearest limits and sizes.</summary>
 internal static class FrameSection
 {
-    private const int LimitRows = 6;
-
     public static void Append(StringBuilder page, Case value, Assessment assessment, BoneDrawing bone, ImmutableArray<FrameDrawing> drawings)
     {
         double scale = RoseScale(assessment);
-        page.Append("<h2>Frame by frame</h2>\n<p class=\"caption\">Drawings are square to the first pins, proximal end up; lengths in mm. Round figures show the bone at the fracture from proximal with the pins' directions and wounds there (red arc); the farther the curve, the stiffer the frame in that bending plane; the dashed line is the weakest. One scale for all frames, in N·m/deg. Dashed clamps are loose.</p>\n<div class=\"frames\">\n");
+        SectionFigure section = new(value, bone, drawings);
+        ImmutableArray<(FrameFigure, FrameFigure)> views = FrameFigure.Of(value, bone, drawings);
+        page.Append("<h2>Frame by frame</h2>\n<p class=\"caption\">Lengths in mm. All frames are drawn to one scale, and all round figures of stiffness too. Dashed clamps are loose; red marks a wound.</p>\n");
         foreach (FrameAssessment f in assessment.Frames)
         {
-            FrameDrawing drawing = drawings.First(d => d.FrameId == f.Id);
-            page.Append(CultureInfo.InvariantCulture, $"<section class=\"card\"><h3>{Text(f.Name)}</h3><p class=\"parts\">{f.Kit.Pins} pins, {f.Kit.Rods} {(f.Kit.Rods == 1 ? "rod" : "rods")}, {f.Kit.Clamps} clamps</p>\n");
-            page.Append(CultureInfo.InvariantCulture, $"<div class=\"pictures\">{FrameFigure.Draw(value, bone, drawing, f.Name)}{RoseFigure.Draw(value, bone, drawing, f, scale)}</div>\n");
+            int number = drawings.Select(d => d.FrameId).ToList().IndexOf(f.Id);
+            FrameDrawing drawing = drawings[number];
+            page.Append(CultureInfo.InvariantCulture, $"<section class=\"card\">\n<h3>{Text(f.Name)}</h3><p class=\"parts\">{Text(PartWords.Count(f.Kit, drawing))}</p>\n");
             if (f.Diagnosis is Diagnosis d)
             {
                 page.Append(CultureInfo.InvariantCulture, $"<p><span class=\"sign caution\">! </span>{Text(d.Message)} {Text(d.Try)}</p>\n");
             }
 
+            Pictures(page, value, bone, drawing, f, views[number], section, scale);
+            page.Append("<div class=\"facts\">\n<div class=\"block\">\n");
+            ResultTables.Stiffness(page, f);
+            ResultTables.Limits(page, f, drawing);
+            page.Append("<details><summary>Sizes of pins and rods</summary>\n");
+            PartTables.Append(page, bone, drawing);
+            page.Append("</details>\n</div>\n<div class=\"block\">\n");
             Checks(page, f);
-            Limits(page, f);
-            page.Append("</section>\n");
+            page.Append("</div>\n</div>\n</section>\n");
         }
-
-        page.Append("</div>\n");
     }
 
     // A round number at or above the largest stiffness of any direction.
@@ -44,57 +49,59 @@ internal static class FrameSection
         return step * new[] { 1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10 }.First(s => s * step >= most);
     }
 
-    private static void Checks(StringBuilder page, FrameAssessment f)
+    private static void Pictures(StringBuilder page, Case value, BoneDrawing bone, FrameDrawing drawing, FrameAssessment f, (FrameFigure Front, FrameFigure Medial) views, SectionFigure section, double scale)
     {
-        if (f.Checks.IsEmpty)
+        string leg = Directions.Leg(value.Limb.Side);
+        (FrameFigure front, FrameFigure medial) = views;
+        page.Append(CultureInfo.InvariantCulture, $"<div class=\"pictures\">\n<div class=\"views\" style=\"grid-template-columns:{front.Width:0}fr {medial.Width:0}fr\">\n");
+        Figure(page, front.Draw($"{f.Name}: the frame on the bone seen from the front, {leg}, proximal end up"), $"Seen from the front, {leg}");
+        Figure(page, medial.Draw($"{f.Name}: the frame on the bone seen from the medial side, {leg}, proximal end up"), $"Seen from the medial side, {leg}");
+        page.Append("</div>\n<div>\n<div class=\"round\">\n");
+        Figure(page, section.Draw(drawing, $"{f.Name}: bone at the fracture with pins and rods, seen from the foot, {leg}, anterior up"), $"Bone at the fracture, seen from the foot, {leg}");
+        if (f.BendingRose is BendingRose r)
         {
-            return;
+            string weak = $"Weakest {Numbers.Stiffness(r.WeakNmPerDeg)} N·m/deg in the {Directions.Plane(r.WeakAzimuthDeg)} plane ({Numbers.Azimuth(r.WeakAzimuthDeg)}), strongest {Numbers.Stiffness(r.StrongNmPerDeg)} square to it";
+            Figure(page, RoseFigure.Draw(value, bone, r, scale, $"{f.Name}: bending stiffness by direction, seen from the foot, {leg}. {weak}"), $"Bending stiffness by direction, seen from the foot, {leg}. {weak}.");
         }
 
-        page.Append("<ul class=\"checks\">\n");
-        foreach (Check c in f.Checks.Where(c => c.Verdict != Verdict.Pass))
+        page.Append("</div>\n");
+        ResultTables.Motion(page, value, f);
+        page.Append("</div>\n</div>\n");
+    }
+
+    private static void Figure(StringBuilder page, string svg, string caption) =>
+        page.Append(CultureInfo.InvariantCulture, $"<figure>{svg}<figcaption>{Text(caption)}</figcaption></figure>\n");
+
+    private static void Checks(StringBuilder page, FrameAssessment f)
+    {
+        Check[] raised = [.. f.Checks.Where(c => c.Verdict != Verdict.Pass)], passed = [.. f.Checks.Where(c => c.Verdict == Verdict.Pass)];
+        if (raised.Length > 0)
         {
-            Row(page, c);
+            List(page, raised);
+        }
+
+        if (passed.Length > 0)
+        {
+            page.Append(CultureInfo.InvariantCulture, $"<details><summary>{(passed.Length == 1 ? "1 check" : $"{passed.Length} checks")} passed</summary>");
+            List(page, passed);
+            page.Append("</details>\n");
+        }
+    }
+
+    private static void List(StringBuilder page, Check[] checks)
+    {
+        page.Append("<ul class=\"checks\">\n");
+        foreach (Check c in checks)
+        {
+            (string css, string sign) = c.Verdict switch
+            {
+                Verdict.Fail => ("fail", "✕ Fail"),
+                Verdict.Caution => ("caution", "! Caution"),
+                _ => ("pass", "✓ Pass"),
+            };
+            page.Append(CultureInfo.InvariantCulture, $"<li><span class=\"sign {css}\">{sign}</span><span>{Text(c.Message)} {Text(c.Cure)}<small>{Text(c.Source)} [{Text(c.Tag)}]</small></span></li>\n");
         }
 
         page.Append("</ul>\n");
-        Check[] passed = [.. f.Checks.Where(c => c.Verdict == Verdict.Pass)];
-        if (passed.Length > 0)
-        {
-            page.Append(CultureInfo.InvariantCulture, $"<details><summary>{passed.Length} checks passed</summary><ul class=\"checks\">\n");
-            foreach (Check c in passed)
-            {
-                Row(page, c);
-            }
-
-            page.Append("</ul></details>\n");
-        }
-    }
-
-    private static void Row(StringBuilder page, Check c)
-    {
-        (string css, string sign) = c.Verdict switch
-        {
-            Verdict.Fail => ("fail", "✕ Fail"),
-            Verdict.Caution => ("caution", "! Caution"),
-            _ => ("pass", "✓ Pass"),
-        };
-        page.Append(CultureInfo.InvariantCulture, $"<li><span class=\"sign {css}\">{sign}</span><span>{Text(c.Message)} {Text(c.Cure)}<small>{Text(c.Source)} [{Text(c.Tag)}]</small></span></li>\n");
-    }
-
-    private static void Limits(StringBuilder page, FrameAssessment f)
-    {
-        if (f.Utilisation.IsEmpty || f.Utilisation[0].Value == 0)
-        {
-            return;
-        }
-
-        page.Append("<details><summary>Nearest limits under the chosen load</summary><table><thead><tr><th scope=\"col\">Part</th><th scope=\"col\" class=\"text\">Limit</th><th scope=\"col\">Used</th></tr></thead><tbody>\n");
-        foreach (UtilisationEntry u in f.Utilisation.Take(LimitRows))
-        {
-            page.Append(CultureInfo.InvariantCulture, $"<tr><td>{Text(u.Part)}</td><td class=\"text\">{Text(u.Check)}, {Text(u.Place)}</td><td>{100 * u.Value:0} %</td></tr>\n");
-        }
-
-        page.Append("</tbody></table></details>\n");
     }
 }

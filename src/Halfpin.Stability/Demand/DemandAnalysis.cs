@@ -27,9 +27,8 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
     public const double ThreadFactor = 2;
 
     private const int StationsPerSpan = 5;
-    private const int MaxSpans = 3;
 
-    private readonly BarStation[] _stations = new BarStation[MaxSpans * StationsPerSpan];
+    private readonly BarStation[] _stations = new BarStation[FrameWriter.MaxSpans * StationsPerSpan];
     private DemandItem[] _items = [];
     private int _count;
 
@@ -124,33 +123,37 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
     {
         PlacedPin placed = analyser.Data.PlacedPins[pin];
         Wrench w = WrenchAbout(member, placed.At(placed.SurfaceMm), load);
-        Span<GroundSpan> spans = stackalloc GroundSpan[MaxSpans];
+        Span<GroundSpan> spans = stackalloc GroundSpan[FrameWriter.MaxSpans];
         int count = analyser.Writer.SpansOf(pin, spans);
-        EmbeddedBar.Profile(spans[..count], analyser.Writer.BendingInBoneNmm2(pin), StationsPerSpan, _stations);
+        EmbeddedBar.Profile(spans[..count], StationsPerSpan, _stations);
 
         // In vector form over both bending planes: deflection w = f·w_F + (m × d)·w_M, and likewise for the moment.
         Vec3 d = -placed.Outward;
         double axial = w.ForceN.Dot(d), torsion = w.MomentNmm.Dot(d);
         Vec3 force = w.ForceN - (axial * d), moment = w.MomentNmm.Cross(d);
-        double bendingDiameterMm = analyser.Writer.BendingDiameterInBoneMm(pin);
-        double foundation = analyser.Writer.FoundationOf(pin), strength = analyser.Data.Bone.Tissue.TransverseStrengthMPa;
-        Span<double> pressure = stackalloc double[MaxSpans];
-        for (int i = 0; i < count * StationsPerSpan; i++)
+        double foundation = analyser.Writer.FoundationOf(pin), strength = analyser.Data.Bone.Tissue.TransverseStrengthMPa, from = placed.SurfaceMm;
+        DemandPlace cortex = DemandPlace.NearCortex;
+        for (int i = 0; i < count; i++)
         {
-            BarStation s = _stations[i];
-            Vec3 bending = (s.MomentPerForceNmm * force) + (s.MomentPerMoment * moment);
-            PinStress(pin, VonMisesMPa(new(axial * d, bending + (torsion * d)), d, bendingDiameterMm, 0), DemandPlace.InBone, -1);
-            Vec3 deflection = (s.DeflectionPerForceMm * force) + (s.DeflectionPerMomentMm * moment);
-            if (spans[s.Span].FoundationNPerMm2 > 0)
+            double bendingDiameterMm = analyser.Writer.BendingDiameterMm(pin, from - (spans[i].LengthMm / 2)), pressure = 0;
+            foreach (BarStation s in _stations.AsSpan(i * StationsPerSpan, StationsPerSpan))
             {
-                pressure[s.Span] = Math.Max(pressure[s.Span], foundation * deflection.Length / analyser.Data.Pins[pin].DiameterMm);
+                Vec3 bending = (s.MomentPerForceNmm * force) + (s.MomentPerMoment * moment);
+                PinStress(pin, VonMisesMPa(new(axial * d, bending + (torsion * d)), d, bendingDiameterMm, 0), DemandPlace.InBone, -1);
+                Vec3 deflection = (s.DeflectionPerForceMm * force) + (s.DeflectionPerMomentMm * moment);
+                pressure = Math.Max(pressure, foundation * deflection.Length / analyser.Data.Pins[pin].DiameterMm);
             }
-        }
 
-        Raise(Limit.BoneBearing, pin, DemandPlace.NearCortex, -1, pressure[0] / strength);
-        if (count > 1)
-        {
-            Raise(Limit.BoneBearing, pin, DemandPlace.FarCortex, -1, pressure[2] / strength);
+            if (spans[i].FoundationNPerMm2 > 0)
+            {
+                Raise(Limit.BoneBearing, pin, cortex, -1, pressure / strength);
+            }
+            else
+            {
+                cortex = DemandPlace.FarCortex;
+            }
+
+            from -= spans[i].LengthMm;
         }
     }
 

@@ -36,12 +36,22 @@ public sealed class DrawingBuilder(Case value)
         Dictionary<string, PlacedPin> pins = parts.Pins.ToDictionary(p => p.Id, p => PlacedPin.Place(_bone, p));
         Dictionary<string, PlacedRod> rods = parts.Rods.ToDictionary(r => r.Id, r => PlacedRod.Place(_bone, r));
         (Clamp Clamp, PlacedClamp Placed)[] clamps = [.. parts.Clamps.Where(c => c.State != ClampState.Off).Select(c => (c, Place(c, pins, rods)))];
-        HashSet<string> links = [.. parts.Rods.Select(r => r.Id).Where(r => !parts.Clamps.Any(c => c.Rod == r && c.Pin is not null))];
+        HashSet<string> links = CrossLinks(parts, [.. clamps.Select(c => c.Clamp)]);
         return new(
             id,
             [.. parts.Pins.Select(p => Drawn(p, pins[p.Id], clamps))],
             [.. parts.Rods.Select(r => Drawn(r, rods[r.Id], links.Contains(r.Id)))],
-            [.. clamps.Select(c => new DrawnClamp(c.Clamp.Id, Point(c.Placed.OnMemberMm), Point(c.Placed.OnRodMm), c.Clamp.State == ClampState.Loose))]);
+            [.. clamps.Select(c => new DrawnClamp(c.Clamp, Point(c.Placed.OnMemberMm), Point(c.Placed.OnRodMm)))]);
+    }
+
+    // A rod without pins between rods that do not bridge the fracture themselves is no cross-link: it carries the frame.
+    private HashSet<string> CrossLinks(Parts parts, Clamp[] clamps)
+    {
+        double fractureMm = value.Fractures[0].LevelMm;
+        ILookup<string, double> pinLevels = clamps.Where(c => c.Pin is not null).ToLookup(c => c.Rod, c => parts.Pins.First(p => p.Id == c.Pin).LevelMm);
+        bool Bridges(string rod) => pinLevels[rod].Any(l => l < fractureMm) && pinLevels[rod].Any(l => l > fractureMm);
+        string[] Tied(string rod) => [.. clamps.Where(c => c.OtherRod is not null && (c.Rod == rod || c.OtherRod == rod)).Select(c => c.Rod == rod ? c.OtherRod! : c.Rod).Distinct()];
+        return [.. parts.Rods.Select(r => r.Id).Where(r => !pinLevels.Contains(r) && Tied(r) is { Length: > 1 } tied && tied.All(Bridges))];
     }
 
     private static PlacedClamp Place(Clamp clamp, Dictionary<string, PlacedPin> pins, Dictionary<string, PlacedRod> rods)
@@ -56,15 +66,14 @@ public sealed class DrawingBuilder(Case value)
     {
         double outermost = clamps.Where(c => c.Clamp.Pin == pin.Id).Select(c => c.Placed.AlongMemberMm).DefaultIfEmpty(placed.SurfaceMm + 40).Max();
         double end = pin.LengthMm is double length ? placed.FarSurfaceMm + length : outermost + TailMm;
-        return new(pin.Id, Point(placed.At(placed.FarSurfaceMm)), Point(placed.At(placed.SurfaceMm)), Point(placed.At(end)), pin.DiameterMm, pin.AzimuthDeg, pin.LevelMm);
+        return new(pin, Point(placed.At(placed.FarSurfaceMm)), Point(placed.At(placed.SurfaceMm)), Point(placed.At(end)));
     }
 
-    private static DrawnRod Drawn(Rod rod, PlacedRod placed, bool isLink) => new(
-        rod.Id,
+    private static DrawnRod Drawn(Rod rod, PlacedRod placed, bool isCrossLink) => new(
+        rod,
         Point(placed.FromMm - (placed.OverhangMm * placed.Along)),
         Point(placed.ToMm + (placed.OverhangMm * placed.Along)),
-        rod.DiameterMm,
-        isLink);
+        isCrossLink);
 
     private BoneOutline Outline(double levelMm) => new(levelMm, Radii(a => _bone.OuterRadiusMm(levelMm, a)), Radii(a => _bone.CanalRadiusMm(levelMm, a)));
 

@@ -10,6 +10,9 @@ namespace Halfpin.Stability.Idealisation;
 /// <summary>Writes the numbers of a variant into a frame system: where nodes lie and how stiff each member is.</summary>
 internal sealed class FrameWriter(FrameData data, BoneFlexibility bone, MaterialTable materials, BeamTheory theory)
 {
+    /// <summary>Most spans of a pin inside the bone: two cortices, the canal, and one of them in two where the thread ends.</summary>
+    public const int MaxSpans = 4;
+
     private const double ShearCoefficient = 0.9;
 
     // A loosened clamp that is rigid otherwise holds its remaining four directions by springs far stiffer than any part:
@@ -39,29 +42,31 @@ internal sealed class FrameWriter(FrameData data, BoneFlexibility bone, Material
         }
     }
 
-    /// <summary>The spans of a pin inside the bone, from the surface inwards.</summary>
-    /// <returns>How many spans were written.</returns>
+    /// <summary>
+    /// The spans of a pin inside the bone, from the surface inwards: near cortex, canal and far cortex, or one stretch of bone; that in which the
+    /// thread ends in two.
+    /// </summary>
+    /// <returns>How many spans were written, at most <see cref="MaxSpans"/>.</returns>
     public int SpansOf(int pin, Span<GroundSpan> spans)
     {
         PlacedPin p = data.PlacedPins[pin];
         double k = FoundationOf(pin);
         if (p.NearCanalMm <= 0 || p.FarCanalMm >= 0)
         {
-            spans[0] = new(p.ChordMm, k);
-            return 1;
+            return AddSpans(spans, 0, pin, p.SurfaceMm, p.FarSurfaceMm, k);
         }
 
-        spans[0] = new(p.SurfaceMm - p.NearCanalMm, k);
-        spans[1] = new(p.NearCanalMm - p.FarCanalMm, 0);
-        spans[2] = new(p.FarCanalMm - p.FarSurfaceMm, k);
-        return 3;
+        int count = AddSpans(spans, 0, pin, p.SurfaceMm, p.NearCanalMm, k);
+        count = AddSpans(spans, count, pin, p.NearCanalMm, p.FarCanalMm, 0);
+        return AddSpans(spans, count, pin, p.FarCanalMm, p.FarSurfaceMm, k);
     }
 
     /// <summary>Foundation modulus of a pin held by its cortices.</summary>
     public double FoundationOf(int pin) => ((FoundationFixity)data.FixityOf(pin)).ModulusNPerMm2;
 
-    /// <summary>Diameter with which a pin bends inside the bone: the core where a thread is given.</summary>
-    public double BendingDiameterInBoneMm(int pin) => data.Pins[pin].CoreDiameterMm ?? data.Pins[pin].DiameterMm;
+    /// <summary>Diameter with which a pin bends at a distance along it: the core as far as the thread reaches, the shank beyond.</summary>
+    public double BendingDiameterMm(int pin, double atMm) =>
+        ThreadEndMm(pin) >= atMm ? data.Pins[pin].CoreDiameterMm!.Value : data.Pins[pin].DiameterMm;
 
     /// <summary>Distance along the pin at which its thread ends; minus infinity when it has none that matters.</summary>
     public double ThreadEndMm(int pin)
@@ -72,11 +77,21 @@ internal sealed class FrameWriter(FrameData data, BoneFlexibility bone, Material
             : double.NegativeInfinity;
     }
 
-    /// <summary>EI of a pin inside the bone.</summary>
-    public double BendingInBoneNmm2(int pin) => RigidityInBone(pin).BendingNmm2;
+    private int AddSpans(Span<GroundSpan> spans, int count, int pin, double fromMm, double toMm, double foundationNPerMm2)
+    {
+        double threadEnd = ThreadEndMm(pin);
+        if (threadEnd < fromMm && threadEnd > toMm)
+        {
+            spans[count++] = new(fromMm - threadEnd, foundationNPerMm2, Rigidity(pin, fromMm));
+            fromMm = threadEnd;
+        }
 
-    private BarRigidity RigidityInBone(int pin) =>
-        BarRigidity.Solid(materials.ModuliOf(data.Pins[pin].Material), BendingDiameterInBoneMm(pin), data.Pins[pin].DiameterMm);
+        spans[count++] = new(fromMm - toMm, foundationNPerMm2, Rigidity(pin, fromMm));
+        return count;
+    }
+
+    private BarRigidity Rigidity(int pin, double fromMm) =>
+        BarRigidity.Solid(materials.ModuliOf(data.Pins[pin].Material), BendingDiameterMm(pin, fromMm), data.Pins[pin].DiameterMm);
 
     private Vec3 Position(FramePlan plan, PlannedNode node) => node.Owner switch
     {
@@ -94,10 +109,10 @@ internal sealed class FrameWriter(FrameData data, BoneFlexibility bone, Material
 
     private MemberStiffness PinInBoneStiffness(int pin)
     {
-        Span<GroundSpan> spans = stackalloc GroundSpan[3];
+        Span<GroundSpan> spans = stackalloc GroundSpan[MaxSpans];
         int count = SpansOf(pin, spans);
         PlacedPin p = data.PlacedPins[pin];
-        return EmbeddedBar.Stiffness(spans[..count], RigidityInBone(pin), p.At(p.SurfaceMm), -p.Outward);
+        return EmbeddedBar.Stiffness(spans[..count], p.At(p.SurfaceMm), -p.Outward);
     }
 
     private MemberStiffness PinOutsideStiffness(PlannedMember member)

@@ -41,8 +41,9 @@ public sealed class CaseReader(IEnumerable<Func<Case, IEnumerable<Fault>>> rules
 
         using (document)
         {
-            return Identify(document.RootElement) is Fault stranger
-                ? Refuse(sha, [stranger])
+            List<Fault> broken = [.. BrokenTexts.In(document.RootElement)];
+            return broken.Count > 0 ? Refuse(sha, broken)
+                : Identify(document.RootElement) is Fault stranger ? Refuse(sha, [stranger])
                 : ReadContent(document.RootElement, sha);
         }
     }
@@ -56,7 +57,7 @@ public sealed class CaseReader(IEnumerable<Func<Case, IEnumerable<Fault>>> rules
             faults.AddRange(_rules.SelectMany(rule => rule(draft)));
         }
 
-        return faults.Count > 0 ? Refuse(sha, faults) : new(draft, sha, []);
+        return faults.Count > 0 ? Refuse(sha, faults) : new(draft! with { Notes = NoteLines.Of(root) }, sha, []);
     }
 
     private static Fault? Identify(JsonElement root)

@@ -46,10 +46,19 @@ public static class HalfpinJson
                 new JsonStringEnumConverter<PinPlacement>(JsonNamingPolicy.KebabCaseLower, allowIntegerValues: false),
                 new JsonStringEnumConverter(JsonNamingPolicy.CamelCase, allowIntegerValues: false),
             },
-            TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { AddKinds } },
+            TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { AddKinds, LeaveNotes } },
         };
         options.MakeReadOnly();
         return options;
+    }
+
+    // Notes may be any JSON, so they are no member with a type: the reader takes them from the document.
+    private static void LeaveNotes(JsonTypeInfo info)
+    {
+        if (info.Type == typeof(Case) && info.Properties.FirstOrDefault(p => p.Name == "notes") is JsonPropertyInfo notes)
+        {
+            info.Properties.Remove(notes);
+        }
     }
 
     private static void AddKinds(JsonTypeInfo info)

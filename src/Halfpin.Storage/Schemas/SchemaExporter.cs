@@ -70,7 +70,7 @@ public static class SchemaExporter
 
             if (input)
             {
-                properties.TryAdd("notes", new JsonObject { ["description"] = "Anything; kept, never read." });
+                properties.TryAdd("notes", new JsonObject { ["description"] = context.TypeInfo.Type == typeof(Case) ? "Anything; shown in the report as text." : "Anything; kept, never read." });
                 schema["patternProperties"] = new JsonObject { ["^x-"] = true };
                 schema["additionalProperties"] = false;
             }

@@ -118,7 +118,7 @@ public sealed class RawFrameSolution
         GroundSpan[] spans = Spans(b);
         const int Stations = 2001;
         BarStation[] profile = new BarStation[spans.Length * Stations];
-        EmbeddedBar.Profile(spans, b.BendingStiffness, Stations, profile);
+        EmbeddedBar.Profile(spans, Stations, profile);
         BarStation s = profile.MinBy(p => Math.Abs(p.DepthMm - (depth * spans.Sum(x => x.LengthMm))));
         Wrench w = _system.WrenchOn(_frame.Beams.Length + _frame.Springs.Length + index, CaseIndex(load));
         Vec3 d = Vector(b.Direction).Normalised();
@@ -161,7 +161,7 @@ public sealed class RawFrameSolution
         foreach (RawEmbeddedBar b in _frame.EmbeddedBars)
         {
             system.SetMember(m++, EmbeddedBar.Stiffness(
-                Spans(b), new(b.BendingStiffness, b.AxialStiffness, b.TorsionStiffness, b.Diameter), system.Node(NodeIndex(b.Node)), Vector(b.Direction).Normalised()));
+                Spans(b), system.Node(NodeIndex(b.Node)), Vector(b.Direction).Normalised()));
         }
     }
 
@@ -170,7 +170,8 @@ public sealed class RawFrameSolution
             .Concat(frame.Springs.Select(s => s.B is null ? new MemberEnds(FrameTopology.Ground, NodeIndex(s.A)) : new MemberEnds(NodeIndex(s.A), NodeIndex(s.B))))
             .Concat(frame.EmbeddedBars.Select(b => new MemberEnds(FrameTopology.Ground, NodeIndex(b.Node))));
 
-    private static GroundSpan[] Spans(RawEmbeddedBar b) => [.. b.Spans.Select(s => new GroundSpan(s.Length, s.Foundation))];
+    private static GroundSpan[] Spans(RawEmbeddedBar b) =>
+        [.. b.Spans.Select(s => new GroundSpan(s.Length, s.Foundation, new(b.BendingStiffness, b.AxialStiffness, b.TorsionStiffness, b.Diameter)))];
 
     private static Freedoms Held(ImmutableArray<string> names) => names.Aggregate(Freedoms.None, (f, n) => f | (Freedoms)(1 << Index(_motions, n)));
 

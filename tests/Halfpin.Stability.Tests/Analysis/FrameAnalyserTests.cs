@@ -110,6 +110,49 @@ public class FrameAnalyserTests
     }
 
     [Fact]
+    public void Pin_whoseThreadBarelyReaches_bendsLikeItsShank()
+    {
+        FourStiffnesses tip = Bench.AtFracture(Threaded(1e-6)), shank = Bench.AtFracture(Bench.NearFar);
+
+        Assert.Equal(1, tip.AxialNPerMm / shank.AxialNPerMm, 1e-8);
+        Assert.Equal(1, tip.TorsionNmPerDeg / shank.TorsionNmPerDeg, 1e-8);
+    }
+
+    // The tube is 27.4 mm wide with a canal of 13.6 mm: threads that end in the far cortex, at both faces of the canal, in it, in the
+    // near cortex, at the surface and outside.
+    [Fact]
+    public void Pin_withALongerThread_isNeverStifferInAnyDirection()
+    {
+        double[] threads = [1.3, 6.9, 11.7, 20.5, 24.1, 27.4, 31.9, 60];
+
+        Assert.All(threads.Zip(threads.Skip(1)), t => Assert.True(Grows(Bench.PartsOf(Threaded(t.Second)), Bench.PartsOf(Threaded(t.First))), $"{t}"));
+    }
+
+    // Either side of every face the stiffness is the same: no jump where the number of spans changes.
+    [Theory]
+    [InlineData(6.9)]
+    [InlineData(20.5)]
+    [InlineData(27.4)]
+    public void Pin_whoseThreadEndsAtAFace_isContinuousThere(double faceMm)
+    {
+        double before = Bench.AtFracture(Threaded(faceMm - 1e-9)).AxialNPerMm, after = Bench.AtFracture(Threaded(faceMm + 1e-9)).AxialNPerMm;
+
+        Assert.Equal(1, after / before, 1e-8);
+        Assert.Equal(1, Bench.AtFracture(Threaded(faceMm)).AxialNPerMm / before, 1e-8);
+    }
+
+    [Fact]
+    public void Pin_threadedThroughTheFarCortexOnly_isStressedOnItsShankInTheNearOne()
+    {
+        // The worst place in bone lies in the near cortex: there the thread weakens nothing but the way it yields deeper.
+        double Worst(Construct c) => new DemandAnalysis(Bench.Analysed(Bench.PartsOf(c))).Under(EndLoad.Compression(137)).ToArray()
+            .Where(i => i.Limit == Limit.PinYield).Max(i => i.Value);
+
+        Assert.Equal(1, Worst(Threaded(5.1)) / Worst(Bench.NearFar), 0.02);
+        Assert.InRange(Worst(Threaded(27.5)) / Worst(Bench.NearFar), 1.5, 1.8);
+    }
+
+    [Fact]
     public void Clamp_withABody_shortensTheFreePin()
     {
         Parts parts = Bench.PartsOf(Bench.NearFar);
@@ -167,6 +210,8 @@ public class FrameAnalyserTests
                     ? new TwoPlane { Placement = PinPlacement.NearFar, NearMm = near, FarMm = far, AzimuthDeg = azimuth, SecondAzimuthDeg = azimuth > 0 ? azimuth - turn : azimuth + turn, StandoffMm = standoff, Pin = pin, Rod = Bench.Rod }
                     : new SingleRod { Placement = PinPlacement.NearFar, NearMm = near, FarMm = far, AzimuthDeg = azimuth, StandoffMm = standoff, Pin = pin, Rod = Bench.Rod });
             });
+
+    private static SingleRod Threaded(double lengthMm) => Bench.NearFar with { Pin = Bench.Pin with { CoreDiameterMm = 4.2, ThreadLengthMm = lengthMm } };
 
     private static Parts Thickened(Parts parts, int pick, double factor) => pick % 2 == 0
         ? parts with { Pins = [.. parts.Pins.Select((p, i) => i == pick / 2 % parts.Pins.Length ? p with { DiameterMm = factor * p.DiameterMm } : p)] }

@@ -1,7 +1,7 @@
 using System.Globalization;
 using Halfpin.Domain.Cases;
 
-namespace Halfpin.Reports.Html;
+namespace Halfpin.Reports.Words;
 
 /// <summary>A case's injury and loading in words.</summary>
 internal static class CaseWords
@@ -10,9 +10,9 @@ internal static class CaseWords
     {
         Fracture f = value.Fractures[0];
         Limb limb = value.Limb;
-        string tilt = f.TiltDeg > 0 ? Text($", tilted {f.TiltDeg:0.#}°") : "";
+        string tilt = f.TiltDeg > 0 ? Text($", tilted {f.TiltDeg:0.#}° down to {Directions.Of(f.TiltAzimuthDeg)}") : "";
         string wound = value.Wounds.Length switch { 0 => "", 1 => ", one wound", int n => Text($", {n} wounds") };
-        return Text($"{Word(limb.Side.ToString())} {limb.Bone.ToString().ToLowerInvariant()} of {limb.LengthMm:0.#} mm, {f.Pattern.ToString().ToLowerInvariant()} fracture at level {f.LevelMm:0.#} mm, gap {f.GapMm:0.#} mm{tilt}{wound}; {limb.PatientMassKg:0.#} kg patient; {value.Purpose.ToString().ToLowerInvariant()} frame. Load looked at: {Load(value.Loading)}.");
+        return Text($"{limb.Side} {limb.Bone.ToString().ToLowerInvariant()} of {limb.LengthMm:0.#} mm, {f.Pattern.ToString().ToLowerInvariant()} fracture at level {f.LevelMm:0.#} mm, gap {f.GapMm:0.#} mm{tilt}{wound}; {limb.PatientMassKg:0.#} kg patient; {value.Purpose.ToString().ToLowerInvariant()} frame. Load looked at: {Load(value.Loading)}.");
     }
 
     public static string Load(Loading loading)
@@ -24,7 +24,5 @@ internal static class CaseWords
         return parts.Length == 0 ? "none chosen" : string.Join(", ", parts);
     }
 
-    public static string Text(FormattableString s) => s.ToString(CultureInfo.InvariantCulture);
-
-    private static string Word(string s) => char.ToUpperInvariant(s[0]) + s[1..].ToLowerInvariant();
+    private static string Text(FormattableString s) => s.ToString(CultureInfo.InvariantCulture);
 }
