@@ -57,14 +57,13 @@ public sealed class Assessor
         };
     }
 
-    /// <summary>The parts of a frame, its construct laid out about the fracture.</summary>
-    public Parts PartsOf(Frame frame) => frame.Parts ?? ConstructBuilder.Build(
-        frame.Construct!, _fracture.LevelMm - (_fracture.GapMm / 2), _fracture.LevelMm + (_fracture.GapMm / 2));
+    /// <summary>The parts of a frame, its construct laid out about the fractures.</summary>
+    public Parts PartsOf(Frame frame) => frame.Parts ?? ConstructBuilder.Build(frame.Construct!, _case.Fractures);
 
     private FrameAssessment AssessFrame(Frame frame)
     {
         Parts parts = PartsOf(frame);
-        FrameAnalyser analyser = new(_bone, _fracture, _case.Model, _materials, _flexibility);
+        FrameAnalyser analyser = new(_bone, _case.Fractures, _case.Model, _materials, _flexibility);
         analyser.Analyse(parts);
         FrameAssessment bare = new() { Id = frame.Id, Name = frame.DisplayName, Status = FrameStatus.Ok, Kit = KitOf(parts) };
         return FrameDiagnosis.Of(analyser) is (FrameStatus faulty, Diagnosis diagnosis)
@@ -104,7 +103,7 @@ public sealed class Assessor
     // The same parts under other modelling assumptions; null when they cannot be analysed so.
     private BandEnd? Loaded(Parts parts, ModelOptions model)
     {
-        FrameAnalyser analyser = new(_bone, _fracture, model, _materials, _flexibility);
+        FrameAnalyser analyser = new(_bone, _case.Fractures, model, _materials, _flexibility);
         return analyser.Analyse(parts) == AnalysisStatus.Ok
             ? new(StiffnessReadout.AtFracture(analyser), LoadedResults.Of(new(analyser, _bone, _fracture, model), _case))
             : null;

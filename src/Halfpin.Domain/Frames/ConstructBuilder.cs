@@ -1,8 +1,9 @@
 using System.Collections.Immutable;
+using Halfpin.Domain.Cases;
 
 namespace Halfpin.Domain.Frames;
 
-/// <summary>Lays out the parts of a construct about a fracture.</summary>
+/// <summary>Lays out the parts of a construct about the fractures.</summary>
 /// <remarks>
 /// Pins are numbered from proximal, the first plane before the second; rods r1 (inner, or first plane) and r2; links l1…;
 /// pin clamps c1… in the order of rods and then pins; link clamps x1….
@@ -12,10 +13,17 @@ public static class ConstructBuilder
     /// <summary>How far a rod runs on beyond its outermost clamp. Common practice, no source.</summary>
     public const double RodOverhangMm = 15;
 
+    /// <summary>
+    /// The parts of a construct about all fractures of a case: proximal pins at their distances from the edge of the first, distal ones
+    /// from that of the last. Fragments between get no pins.
+    /// </summary>
+    public static Parts Build(Construct construct, ImmutableArray<Fracture> fractures) =>
+        Build(construct, fractures[0].LevelMm - (fractures[0].GapMm / 2), fractures[^1].LevelMm + (fractures[^1].GapMm / 2));
+
     /// <summary>The parts of a construct.</summary>
     /// <param name="construct">The construct.</param>
-    /// <param name="proximalFaceMm">Level of the fracture's proximal face on the axis.</param>
-    /// <param name="distalFaceMm">Level of its distal face.</param>
+    /// <param name="proximalFaceMm">Level of the first fracture's proximal face on the axis.</param>
+    /// <param name="distalFaceMm">Level of the last one's distal face.</param>
     public static Parts Build(Construct construct, double proximalFaceMm, double distalFaceMm) => construct switch
     {
         SingleRod single => BuildSingle(single, proximalFaceMm, distalFaceMm),

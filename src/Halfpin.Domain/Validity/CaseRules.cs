@@ -10,6 +10,9 @@ namespace Halfpin.Domain.Validity;
 /// </summary>
 public static class CaseRules
 {
+    // ASSUMED: what is shorter than a pin is thick is debris, not a fragment.
+    private const double ShortestFragmentMm = 5;
+
     /// <summary>All faults of a case's limb, injury, materials and frames, but those of geometry in space.</summary>
     public static IEnumerable<Fault> Check(Case value) =>
         Bone(value.Limb).Concat(Injury(value)).Concat(OfLoading(value.Loading)).Concat(Weeks(value.Healing)).Concat(OwnMaterials(value))
@@ -35,6 +38,20 @@ public static class CaseRules
             if (f.LevelMm - (f.GapMm / 2) <= 0 || f.LevelMm + (f.GapMm / 2) >= length)
             {
                 yield return new($"/fractures/{i}/levelMm", FaultCodes.OutsideBone, $"The fracture's gap, {Text(f.LevelMm)} ± {Text(f.GapMm / 2)} mm, leaves the bone.", $"Faces between 0 and {Text(length)} mm.", "Check the level, the gap and the bone's length.");
+            }
+        }
+
+        for (int i = 1; i < value.Fractures.Length; i++)
+        {
+            Fracture above = value.Fractures[i - 1], f = value.Fractures[i];
+            double between = f.LevelMm - (f.GapMm / 2) - above.LevelMm - (above.GapMm / 2);
+            if (f.LevelMm <= above.LevelMm)
+            {
+                yield return new($"/fractures/{i}/levelMm", FaultCodes.Inconsistent, $"The fracture at {Text(f.LevelMm)} mm stands after the one at {Text(above.LevelMm)} mm.", "Fractures in order, from proximal.", "Exchange the two.");
+            }
+            else if (between < ShortestFragmentMm)
+            {
+                yield return new($"/fractures/{i}/levelMm", FaultCodes.Inconsistent, between > 0 ? $"Only {Text(between)} mm of bone lie between this fracture's gap and the one above." : "The fracture's gap reaches into the one above.", $"At least {Text(ShortestFragmentMm)} mm of bone between two gaps.", "Check levels and gaps, or enter one comminuted fracture with a gap that spans both.");
             }
         }
 

@@ -87,13 +87,12 @@ internal static class FrameRules
     // All pins of a construct must stay in the bone.
     private static IEnumerable<Fault> Reach(Case value, Construct c, string at)
     {
-        Fracture fracture = value.Fractures[0];
+        Fracture first = value.Fractures[0], last = value.Fractures[^1];
         double shift = c is TwoPlane v ? Math.Max(0, v.SecondPlaneShiftMm) : 0;
-        double up = fracture.LevelMm - (fracture.GapMm / 2) - c.FarMm - shift, down = fracture.LevelMm + (fracture.GapMm / 2) + c.FarMm + shift;
-        double room = Math.Min(fracture.LevelMm, value.Limb.LengthMm - fracture.LevelMm) - (fracture.GapMm / 2) - shift;
-        if (up <= 0 || down >= value.Limb.LengthMm)
+        double above = first.LevelMm - (first.GapMm / 2) - shift, below = value.Limb.LengthMm - last.LevelMm - (last.GapMm / 2) - shift;
+        if (above <= c.FarMm || below <= c.FarMm)
         {
-            yield return new($"{at}/farMm", FaultCodes.OutsideBone, $"Pins {Text(c.FarMm + shift)} mm from the fracture lie beyond the bone.", $"Less than {Text(room)} mm here.", "Bring the far pins nearer, or give parts with other distances on each side.");
+            yield return new($"{at}/farMm", FaultCodes.OutsideBone, $"Pins {Text(c.FarMm + shift)} mm from the fracture lie beyond the bone.", $"Less than {Text(Math.Min(above, below))} mm here.", "Bring the far pins nearer, or give parts with other distances on each side.");
         }
 
         if (c is TwoPlane two && ConstructBuilder.PinDistancesMm(c)[0] + two.SecondPlaneShiftMm <= 0)

@@ -41,8 +41,7 @@ internal static class StageRules
     private static Parts? PartsOf(Case value, Frame frame) => (frame.Parts, frame.Construct) switch
     {
         (Parts parts, _) => parts,
-        (null, Construct c) when !value.Fractures.IsEmpty => ConstructBuilder.Build(
-            c, value.Fractures[0].LevelMm - (value.Fractures[0].GapMm / 2), value.Fractures[0].LevelMm + (value.Fractures[0].GapMm / 2)),
+        (null, Construct c) when !value.Fractures.IsEmpty => ConstructBuilder.Build(c, value.Fractures),
         _ => null,
     };
 

@@ -7,9 +7,10 @@ namespace Halfpin.Mechanics.Contact;
 /// <param name="Normal">Unit vector from the lower face to the upper one.</param>
 /// <param name="GapMm">Distance of the faces along the normal before any motion; not negative.</param>
 /// <param name="StiffnessNPerMm">Normal stiffness once they touch, more than 0.</param>
-public readonly record struct ContactPoint(Vec3 OffsetMm, Vec3 Normal, double GapMm, double StiffnessNPerMm);
+/// <param name="Site">Which site it belongs to.</param>
+public readonly record struct ContactPoint(Vec3 OffsetMm, Vec3 Normal, double GapMm, double StiffnessNPerMm, int Site = 0);
 
-/// <summary>How a site's equilibrium came out.</summary>
+/// <summary>How the equilibrium of the sites came out.</summary>
 public enum ContactStatus
 {
     /// <summary>Found.</summary>

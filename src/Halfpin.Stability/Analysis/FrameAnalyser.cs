@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
@@ -25,7 +26,7 @@ public enum AnalysisStatus
 }
 
 /// <summary>
-/// Analyses frames on one bone and fracture, from parts to site stiffness: placement, idealisation, solution and condensation.
+/// Analyses frames on one bone and its fractures, from parts to site stiffness: placement, idealisation, solution and condensation.
 /// Keeps its plan and memory, so that variants of one construct follow each other without allocation.
 /// </summary>
 /// <remarks>
@@ -49,23 +50,31 @@ public sealed class FrameAnalyser
     private SiteAnalysis? _site;
     private bool[] _slidesHeld = [];
 
-    /// <summary>An analyser for a bone and its fracture.</summary>
+    /// <summary>An analyser for a bone with one fracture.</summary>
     public FrameAnalyser(BoneShape bone, Fracture fracture, ModelOptions model, MaterialTable materials)
-        : this(bone, fracture, model, materials, new BoneFlexibility(bone, TheoryOf(model)))
+        : this(bone, [fracture], model, materials, new BoneFlexibility(bone, TheoryOf(model)))
     {
     }
 
     /// <summary>An analyser that shares a tabulated bone with others.</summary>
-    public FrameAnalyser(BoneShape bone, Fracture fracture, ModelOptions model, MaterialTable materials, BoneFlexibility flexibility)
+    /// <param name="bone">The bone.</param>
+    /// <param name="fractures">Its fractures, from proximal: at least one, none reaching into another.</param>
+    /// <param name="model">Modelling assumptions.</param>
+    /// <param name="materials">Materials of the parts.</param>
+    /// <param name="flexibility">The bone's flexibility, tabulated for the model's beam theory.</param>
+    public FrameAnalyser(BoneShape bone, ImmutableArray<Fracture> fractures, ModelOptions model, MaterialTable materials, BoneFlexibility flexibility)
     {
-        Data = new(bone, fracture, model);
+        Data = new(bone, fractures, model);
         Materials = materials;
         _writer = new(Data, flexibility, materials, TheoryOf(model));
-        SitePointMm = new(0, 0, -fracture.LevelMm);
+        SitePointsMm = [.. fractures.Select(f => new Vec3(0, 0, -f.LevelMm))];
     }
 
-    /// <summary>Middle of the gap on the axis: where fracture motion is read.</summary>
-    public Vec3 SitePointMm { get; }
+    /// <summary>Middle of each gap on the axis, from proximal: where fracture motion is read.</summary>
+    public ImmutableArray<Vec3> SitePointsMm { get; }
+
+    /// <summary>Middle of the first fracture's gap.</summary>
+    public Vec3 SitePointMm => SitePointsMm[0];
 
     /// <summary>Outcome of the last analysis.</summary>
     public AnalysisStatus Status { get; private set; }
@@ -102,8 +111,8 @@ public sealed class FrameAnalyser
         if (_plan is null || !_plan.Fits(Data))
         {
             _plan = new(Data);
-            _system = new(_plan.Topology, SiteAnalysis.ColumnsFor(1));
-            _site = new(_system, FramePlan.LoadedNode, [_plan.Site]);
+            _system = new(_plan.Topology, SiteAnalysis.ColumnsFor(_plan.Sites.Length));
+            _site = new(_system, FramePlan.LoadedNode, _plan.Sites.AsSpan());
             _slidesHeld = new bool[_plan.Clamps.Length];
         }
 
@@ -139,7 +148,7 @@ public sealed class FrameAnalyser
             return false;
         }
 
-        Imbalance = Site.Run(System.Node(FramePlan.LoadedNode), [SitePointMm], LeverMm);
+        Imbalance = Site.Run(System.Node(FramePlan.LoadedNode), SitePointsMm.AsSpan(), LeverMm);
         return Imbalance <= MaxImbalance;
     }
 }

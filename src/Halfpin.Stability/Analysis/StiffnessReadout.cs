@@ -30,29 +30,36 @@ public static class StiffnessReadout
         };
     }
 
-    /// <summary>Stiffness at the fracture of the analyser's last frame.</summary>
-    public static FourStiffnesses AtFracture(FrameAnalyser analyser) => Four(analyser.Site.EndToSite[0], analyser.Freedoms);
+    /// <summary>Stiffness at a fracture of the analyser's last frame.</summary>
+    public static FourStiffnesses AtFracture(FrameAnalyser analyser, int site = 0) => Four(analyser.Site.EndToSite[site], analyser.Freedoms);
 
     /// <summary>
-    /// K_site of the analyser's last frame, or null when an intended freedom makes it singular: its inverse then exists
-    /// only with the freedom held.
+    /// K_site of a fracture of the analyser's last frame, what opposite wrenches on its faces meet while all other gaps are open; null
+    /// when an intended freedom makes it singular: its inverse then exists only with the freedom held.
     /// </summary>
-    public static SiteStiffness? ReadSite(FrameAnalyser analyser) => analyser.Freedoms.Freed.IsEmpty
-        ? new(_order, [.. Enumerable.Range(0, 6).Select(i => (ImmutableArray<double>)[.. Enumerable.Range(0, 6).Select(j => analyser.Site.SiteStiffness[i, j])])])
-        : null;
+    public static SiteStiffness? ReadSite(FrameAnalyser analyser, int site = 0)
+    {
+        if (!analyser.Freedoms.Freed.IsEmpty)
+        {
+            return null;
+        }
+
+        SquareMatrix k = analyser.Site.EndToSite.Count == 1 ? analyser.Site.SiteStiffness : Alone(analyser.Site.SiteCompliance, site);
+        return new(_order, [.. Enumerable.Range(0, 6).Select(i => (ImmutableArray<double>)[.. Enumerable.Range(0, 6).Select(j => k[i, j])])]);
+    }
 
     /// <summary>
-    /// Bending stiffness at the fracture by direction: 1/nᵀCn with C the symmetric bending block of T_end and
+    /// Bending stiffness at a fracture by direction: 1/nᵀCn with C the symmetric bending block of T_end and
     /// n = (−sin φ, cos φ). Null when a freedom lets the frame bend.
     /// </summary>
-    public static BendingRose? ReadRose(FrameAnalyser analyser)
+    public static BendingRose? ReadRose(FrameAnalyser analyser, int site = 0)
     {
         if (analyser.Freedoms.WorksOn(Rx) || analyser.Freedoms.WorksOn(Ry))
         {
             return null;
         }
 
-        SquareMatrix t = analyser.Site.EndToSite[0];
+        SquareMatrix t = analyser.Site.EndToSite[site];
         double xx = t[Rx, Rx], yy = t[Ry, Ry], xy = (t[Rx, Ry] + t[Ry, Rx]) / 2;
         double weakRad = Math.Atan2(-xy, (yy - xx) / 2) / 2;
         double Along(double rad)
@@ -67,6 +74,21 @@ public static class StiffnessReadout
             Along(weakRad),
             Along(weakRad + (Math.PI / 2)),
             [.. Enumerable.Range(0, 180 / RoseStepDeg).Select(i => Along(i * RoseStepDeg * Math.PI / 180))]);
+    }
+
+    // The inverse of a site's own block of the compliance: the other gaps take what motion they like.
+    private static SquareMatrix Alone(SquareMatrix compliance, int site)
+    {
+        SquareMatrix block = new(6), stiffness = new(6);
+        for (int i = 0; i < 6; i++)
+        {
+            for (int j = 0; j < 6; j++)
+            {
+                block[i, j] = compliance[(6 * site) + i, (6 * site) + j];
+            }
+        }
+
+        return block.TryInvertInto(stiffness) ? stiffness : throw new InvalidOperationException("The compliance of a solved frame is positive definite.");
     }
 
     private static FourStiffnesses Four(SquareMatrix compliance, FreedomReport freedoms) => new(

@@ -50,14 +50,17 @@ internal sealed class InternalForces(FrameAnalyser analyser, DemandAnalysis dema
             {
                 StationKind.ProximalEnd => "proximal end",
                 StationKind.DistalEnd => "distal end",
-                StationKind.ProximalFace => "proximal face",
-                StationKind.DistalFace => "distal face",
+                StationKind.ProximalFace => Face("proximal", station.Fragment),
+                StationKind.DistalFace => Face("distal", station.Fragment - 1),
                 _ => $"pin {_data.Pins[station.Pin].Id}",
             };
             double level = _data.LevelMm(station);
             into.Add(At(m, place, level, new(0, 0, -level), -Vec3.UnitZ, null));
         }
     }
+
+    private string Face(string side, int fracture) =>
+        _data.Fractures.Length == 1 ? $"{side} face" : $"{side} face of fracture {fracture + 1}";
 
     private void Pin(int m, PlannedMember member, List<ForceStation> into)
     {

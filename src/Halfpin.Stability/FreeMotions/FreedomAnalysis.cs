@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Halfpin.Domain.Frames;
-using Halfpin.Mechanics.Condensation;
 using Halfpin.Mechanics.Diagnosis;
 using Halfpin.Mechanics.Geometry;
 using Halfpin.Mechanics.Solution;
@@ -14,8 +13,10 @@ namespace Halfpin.Stability.FreeMotions;
 /// </summary>
 /// <remarks>
 /// The null vectors are combined so that as few as possible turn a loose clamp about its rod; those that turn none, slide
-/// at least one and move the fragments against each other are the intended slides. Everything else is a fault. Loads that
+/// at least one and move the loaded end are the intended slides. Everything else is a fault, a fragment between fractures that
+/// slides by itself too: no load on the limb says where it stays. Loads that
 /// do no work on an intended slide see the same frame whether it is held or free, so holding it is exact for them.
+/// With several fractures, fragments that nothing joins to the rest are told apart first.
 /// </remarks>
 internal static class FreedomAnalysis
 {
@@ -34,8 +35,9 @@ internal static class FreedomAnalysis
         }
 
         Modes modes = new(analyser, found);
-        int turning = modes.Eliminate(0, modes.Turn);
-        int sliding = turning + modes.Eliminate(turning, modes.Slide);
+        int unheld = analyser.Data.Fragments > 2 ? modes.EliminateUnheld() : 0;
+        int turning = unheld + modes.Eliminate(unheld, modes.Loose, modes.Turn);
+        int sliding = turning + modes.Eliminate(turning, modes.Loose, modes.Slide);
         ImmutableArray<LooseMotion>.Builder faults = ImmutableArray.CreateBuilder<LooseMotion>();
         ImmutableArray<ImmutableArray<double>>.Builder freed = ImmutableArray.CreateBuilder<ImmutableArray<double>>();
         ImmutableArray<int>.Builder held = ImmutableArray.CreateBuilder<int>();
@@ -43,7 +45,7 @@ internal static class FreedomAnalysis
         MotionNarrator narrator = new(analyser);
         for (int m = 0; m < modes.Count; m++)
         {
-            bool intended = m >= turning && m < sliding && modes.MovesFragments(m);
+            bool intended = m >= turning && m < sliding && modes.MovesTheLoadedEnd(m);
             if (intended)
             {
                 freed.Add(modes.EndMotion(m));
@@ -52,7 +54,7 @@ internal static class FreedomAnalysis
             }
             else
             {
-                faults.Add(narrator.Describe(modes.Motion(m), m < turning));
+                faults.Add(narrator.Describe(modes.Motion(m), m >= unheld && m < turning));
             }
         }
 
@@ -83,6 +85,9 @@ internal static class FreedomAnalysis
 
         public int Count => _mode.Length;
 
+        /// <summary>Number of loose clamps.</summary>
+        public int Loose => _looseMember.Length;
+
         public int PivotClamp(int m) => _analyser.Plan.Members[_looseMember[_pivot[m]]].Part;
 
         public FreeMotion Motion(int m) => new([.. Enumerable.Range(0, _mode[m].Length / 6).Select(n => NodeMotion(m, n))]);
@@ -91,13 +96,25 @@ internal static class FreedomAnalysis
 
         public double Turn(int m, int loose) => LeverMm * Across(m, loose).RotationRad.Dot(RodAxis(loose));
 
-        // Row reduction over the modes from `first` on: gives each motion of a loose clamp to one mode alone.
-        public int Eliminate(int first, Func<int, int, double> measure)
+        // Gives the motions of fragments that no member joins to the held end to modes of their own.
+        public int EliminateUnheld()
+        {
+            int rank = 0;
+            foreach (int node in UnheldFragments.NodesOf(_analyser.Plan))
+            {
+                rank += Eliminate(rank, 6, (m, i) => _mode[m][(6 * node) + i] * (i < 3 ? 1 : LeverMm));
+            }
+
+            return rank;
+        }
+
+        // Row reduction over the modes from `first` on: gives each of the measured motions, of a loose clamp as a rule, to one mode alone.
+        public int Eliminate(int first, int count, Func<int, int, double> measure)
         {
             int rank = 0;
             for (int at = first; at < Count; at++, rank++)
             {
-                (int mode, int loose, double size) = Largest(at, measure);
+                (int mode, int loose, double size) = Largest(at, count, measure);
                 if (size < Tolerance)
                 {
                     break;
@@ -123,7 +140,7 @@ internal static class FreedomAnalysis
             return rank;
         }
 
-        public bool MovesFragments(int m)
+        public bool MovesTheLoadedEnd(int m)
         {
             Motion end = NodeMotion(m, FramePlan.LoadedNode);
             return end.TranslationMm.Length + (LeverMm * end.RotationRad.Length) > Tolerance;
@@ -139,13 +156,13 @@ internal static class FreedomAnalysis
         // Both motions at the scale of the end's and rid of the same rounding: contact weighs the work of the one against the other's.
         public IntendedSlide SlideOf(int m)
         {
-            Site faces = _analyser.Plan.Site;
-            Motion At(int node) => NodeMotion(m, node).At(_analyser.SitePointMm - _analyser.System.Node(node));
-            double[] site = AtLever(At(faces.UpperNode) - At(faces.LowerNode));
+            double[] sites = [.. _analyser.Plan.Sites.SelectMany((faces, s) => AtLever(At(faces.UpperNode, s) - At(faces.LowerNode, s)))];
             double size = AtLever(NodeMotion(m, FramePlan.LoadedNode)).Max(Math.Abs);
             return new(
                 [.. EndMotion(m).Select((x, i) => i < 3 ? x : x / LeverMm)],
-                [.. site.Select((x, i) => Math.Abs(x) < Tolerance * size ? 0 : x / size / (i < 3 ? 1 : LeverMm))]);
+                [.. sites.Select((x, i) => Math.Abs(x) < Tolerance * size ? 0 : x / size / (i % 6 < 3 ? 1 : LeverMm))]);
+
+            Motion At(int node, int site) => NodeMotion(m, node).At(_analyser.SitePointsMm[site] - _analyser.System.Node(node));
         }
 
         private static double[] AtLever(Motion m) =>
@@ -153,12 +170,12 @@ internal static class FreedomAnalysis
             m.TranslationMm.X, m.TranslationMm.Y, m.TranslationMm.Z, LeverMm * m.RotationRad.X, LeverMm * m.RotationRad.Y, LeverMm * m.RotationRad.Z,
         ];
 
-        private (int Mode, int Loose, double Size) Largest(int from, Func<int, int, double> measure)
+        private (int Mode, int Loose, double Size) Largest(int from, int count, Func<int, int, double> measure)
         {
             (int Mode, int Loose, double Size) best = (from, 0, 0);
             for (int m = from; m < Count; m++)
             {
-                for (int l = 0; l < _looseMember.Length; l++)
+                for (int l = 0; l < count; l++)
                 {
                     double size = Math.Abs(measure(m, l));
                     best = size > best.Size ? (m, l, size) : best;

@@ -10,7 +10,7 @@ public sealed record LooseMotion(ImmutableArray<string> Parts, string Message, s
 
 /// <summary>An intended slide: motions per unit of it, ux, uy, uz (mm), rx, ry, rz (rad), in limb axes.</summary>
 /// <param name="EndMotion">Of the proximal end.</param>
-/// <param name="SiteMotion">Of the proximal face against the distal one, at the middle of the gap.</param>
+/// <param name="SiteMotion">Of each proximal face against its distal one, at the middle of the gap, fracture after fracture.</param>
 public sealed record IntendedSlide(ImmutableArray<double> EndMotion, ImmutableArray<double> SiteMotion);
 
 /// <summary>The free motions of a frame, sorted into intended ones and faults.</summary>

@@ -22,20 +22,21 @@ internal sealed class MotionNarrator(FrameAnalyser analyser)
     /// <param name="turns">True when it turns a loose clamp about its rod.</param>
     public LooseMotion Describe(FreeMotion motion, bool turns)
     {
-        bool fragment = Moves(motion, NodeOwner.Fragment, 0);
+        int[] fragments = [.. Enumerable.Range(0, _data.Fragments).Where(f => Moves(motion, NodeOwner.Fragment, f))];
+        bool fragment = fragments.Length > 0;
         int[] rods = [.. Enumerable.Range(0, _plan.Rods).Where(r => Moves(motion, NodeOwner.Rod, r))];
         int[] clamps = [.. LooseClamps(motion)];
         ImmutableArray<string> parts = [.. rods.Select(r => _data.Rods[r].Id), .. clamps.Select(c => _data.ClampParts[c].Id)];
         if (clamps.Length == 0)
         {
-            return Unheld(fragment, rods, parts);
+            return Unheld(fragments, rods, parts);
         }
 
         int[] about = [.. clamps.Select(c => _plan.Clamps[c].Rod).Distinct()];
         string rodNames = Join(about.Select(r => $"rod {_data.Rods[r].Id}"));
         bool ownAxis = !fragment && rods.Length == 1 && about.Length == 1 && rods[0] == about[0];
-        string subject = fragment ? "the proximal fragment" : Join(rods.Select(r => $"rod {_data.Rods[r].Id}"));
-        string verb = fragment || rods.Length == 1 ? (turns ? "turns" : "slides") : (turns ? "turn" : "slide");
+        string subject = fragment ? Named(fragments) : Join(rods.Select(r => $"rod {_data.Rods[r].Id}"));
+        string verb = (fragment ? fragments.Length : rods.Length) == 1 ? (turns ? "turns" : "slides") : (turns ? "turn" : "slide");
         string path = turns
             ? ownAxis ? "about its axis" : $"about {rodNames}"
             : ownAxis ? "along its axis" : $"along {rodNames}";
@@ -57,9 +58,14 @@ internal sealed class MotionNarrator(FrameAnalyser analyser)
         return [.. merged];
     }
 
-    private LooseMotion Unheld(bool fragment, int[] rods, ImmutableArray<string> parts)
+    private LooseMotion Unheld(int[] fragments, int[] rods, ImmutableArray<string> parts)
     {
-        if (fragment)
+        if (fragments.Length > 0 && _data.Fragments > 2)
+        {
+            return UnheldAmongSeveral(fragments);
+        }
+
+        if (fragments.Length > 0)
         {
             return new(
                 parts.IsEmpty ? [.. _data.Pins.Select(p => p.Id)] : parts,
@@ -73,6 +79,31 @@ internal sealed class MotionNarrator(FrameAnalyser analyser)
             $"{Capital(subject)} {(rods.Length == 1 ? "moves" : "move")} freely: no clamp joins {(rods.Length == 1 ? "it" : "them")} to the rest of the frame.",
             "Clamp it to a pin or another rod, or leave it out.");
     }
+
+    private LooseMotion UnheldAmongSeveral(int[] fragments)
+    {
+        int[] pins = [.. Enumerable.Range(0, _data.Pins.Length).Where(p => fragments.Contains(_data.FragmentOf(p)))];
+        ImmutableArray<string> ids = [.. pins.Select(p => _data.Pins[p].Id)];
+        string name = Named(fragments);
+        if (fragments.Length > 1)
+        {
+            return new(
+                ids, $"{Capital(name)} move freely together: no chain of pin, clamp, rod, clamp and pin joins them to the distal fragment.",
+                "Clamp at least two pins of each fragment to one rod.");
+        }
+
+        return pins.Length == 0
+            ? new(
+                ids, $"{Capital(name)} moves freely: there is no pin in it.",
+                $"Add at least two pins to {name} and clamp them to a rod; a construct sets none between fractures, so list the parts.")
+            : new(
+                ids, $"{Capital(name)} moves freely: {(pins.Length == 1 ? $"its pin {ids[0]} is" : $"its pins {Join(ids)} are")} not joined to the rest of the frame.",
+                $"Clamp at least two pins of {name} to a rod.");
+    }
+
+    private string Named(int[] fragments) => fragments.Length == 1
+        ? $"the {_data.FragmentWords(fragments[0])}"
+        : Join(fragments.Select(f => $"the {_data.FragmentWords(f)}"));
 
     private string Reason(int[] clamps, int[] rods)
     {

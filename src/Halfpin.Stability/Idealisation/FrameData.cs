@@ -19,8 +19,10 @@ internal readonly record struct ClampData(int Pin, int OtherRod, int Rod, ClampS
 /// The numbers of one variant of a frame, placed in space: filled again for each variant without allocation as long as the
 /// counts of parts stay.
 /// </summary>
-internal sealed class FrameData(BoneShape bone, Fracture fracture, ModelOptions model)
+internal sealed class FrameData(BoneShape bone, ImmutableArray<Fracture> fractures, ModelOptions model)
 {
+    private static readonly string[] _ordinals = ["first", "second", "third", "fourth", "fifth"];
+
     private PlacedPin[] _placedPins = [];
     private bool[] _fixedAtSurface = [];
     private PlacedRod[] _placedRods = [];
@@ -31,11 +33,11 @@ internal sealed class FrameData(BoneShape bone, Fracture fracture, ModelOptions 
 
     public ModelOptions Model { get; } = model;
 
-    public double FractureLevelMm { get; } = fracture.LevelMm;
+    /// <summary>The fractures, from proximal.</summary>
+    public ImmutableArray<Fracture> Fractures { get; } = fractures;
 
-    public double ProximalFaceMm { get; } = fracture.LevelMm - (fracture.GapMm / 2);
-
-    public double DistalFaceMm { get; } = fracture.LevelMm + (fracture.GapMm / 2);
+    /// <summary>Number of fragments, one more than fractures.</summary>
+    public int Fragments => Fractures.Length + 1;
 
     public ImmutableArray<Pin> Pins { get; private set; } = [];
 
@@ -57,11 +59,32 @@ internal sealed class FrameData(BoneShape bone, Fracture fracture, ModelOptions 
     public double LevelMm(BoneStation station) => station.Kind switch
     {
         StationKind.ProximalEnd => 0,
-        StationKind.ProximalFace => ProximalFaceMm,
-        StationKind.DistalFace => DistalFaceMm,
+        StationKind.ProximalFace => Fractures[station.Fragment].LevelMm - (Fractures[station.Fragment].GapMm / 2),
+        StationKind.DistalFace => Fractures[station.Fragment - 1].LevelMm + (Fractures[station.Fragment - 1].GapMm / 2),
         StationKind.DistalEnd => Bone.LengthMm,
         _ => Pins[station.Pin].LevelMm,
     };
+
+    /// <summary>
+    /// Which fragment a pin is in, numbered from proximal. A valid pin crosses no fracture plane, so where it crosses the bone's axis
+    /// tells.
+    /// </summary>
+    public int FragmentOf(int pin)
+    {
+        int fragment = 0;
+        foreach (Fracture f in Fractures)
+        {
+            fragment += Pins[pin].LevelMm > f.LevelMm ? 1 : 0;
+        }
+
+        return fragment;
+    }
+
+    /// <summary>A fragment's name, without article.</summary>
+    public string FragmentWords(int fragment) => fragment == 0 ? "proximal fragment"
+        : fragment == Fragments - 1 ? "distal fragment"
+        : Fragments == 3 ? "middle fragment"
+        : $"{_ordinals[fragment]} fragment";
 
     /// <summary>How a pin is held in the bone.</summary>
     public PinFixity FixityOf(int pin) => Pins[pin].Fixity ?? Model.PinFixity;

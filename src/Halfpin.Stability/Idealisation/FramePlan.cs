@@ -46,7 +46,11 @@ internal enum StationKind
 {
     ProximalEnd,
     Pin,
+
+    /// <summary>Proximal face of the fracture below its fragment.</summary>
     ProximalFace,
+
+    /// <summary>Distal face of the fracture above its fragment.</summary>
     DistalFace,
     DistalEnd,
 }
@@ -106,9 +110,10 @@ internal sealed class FramePlan
         Nodes = [.. _nodes];
         Members = [.. _members];
         Topology = new(Nodes.Length, _ends, [new(Stations.Length - 1, Freedoms.All)]);
-        Site = new(
-            Array.FindIndex([.. Stations], s => s.Kind == StationKind.ProximalFace),
-            Array.FindIndex([.. Stations], s => s.Kind == StationKind.DistalFace));
+        BoneStation[] stations = [.. Stations];
+        Sites = [.. Enumerable.Range(0, data.Fractures.Length).Select(site => new Site(
+            Array.FindIndex(stations, s => s.Kind == StationKind.ProximalFace && s.Fragment == site),
+            Array.FindIndex(stations, s => s.Kind == StationKind.DistalFace && s.Fragment == site + 1)))];
     }
 
     /// <summary>For each pin, whether it is rigidly tied to the bone at the surface.</summary>
@@ -126,8 +131,11 @@ internal sealed class FramePlan
 
     public FrameTopology Topology { get; }
 
-    /// <summary>The fracture's two faces.</summary>
-    public Site Site { get; }
+    /// <summary>The two faces of each fracture, from proximal.</summary>
+    public ImmutableArray<Site> Sites { get; }
+
+    /// <summary>The first fracture's two faces.</summary>
+    public Site Site => Sites[0];
 
     /// <summary>The loaded end is the first station.</summary>
     public static int LoadedNode => 0;
@@ -208,14 +216,16 @@ internal sealed class FramePlan
     private static ImmutableArray<BoneStation> StationsOf(FrameData data)
     {
         IEnumerable<BoneStation> PinsOf(int fragment) => Enumerable.Range(0, data.Pins.Length)
-            .Where(p => (data.Pins[p].LevelMm > data.FractureLevelMm ? 1 : 0) == fragment)
+            .Where(p => data.FragmentOf(p) == fragment)
             .OrderBy(p => data.Pins[p].LevelMm)
             .Select(p => new BoneStation(StationKind.Pin, p, fragment));
-        return
+        int last = data.Fragments - 1;
+        return [.. Enumerable.Range(0, data.Fragments).SelectMany(f => (BoneStation[])
         [
-            new(StationKind.ProximalEnd, -1, 0), .. PinsOf(0), new(StationKind.ProximalFace, -1, 0),
-            new(StationKind.DistalFace, -1, 1), .. PinsOf(1), new(StationKind.DistalEnd, -1, 1),
-        ];
+            new(f == 0 ? StationKind.ProximalEnd : StationKind.DistalFace, -1, f),
+            .. PinsOf(f),
+            new(f == last ? StationKind.DistalEnd : StationKind.ProximalFace, -1, f),
+        ])];
     }
 
     private void PlanBone()

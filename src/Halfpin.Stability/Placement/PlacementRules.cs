@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Cases;
@@ -9,7 +10,7 @@ using Halfpin.Stability.Healing;
 namespace Halfpin.Stability.Placement;
 
 /// <summary>
-/// What must hold between the parts of a frame in space, before it can be analysed: pins in bone and clear of the fracture and
+/// What must hold between the parts of a frame in space, before it can be analysed: pins in bone and clear of the fractures and
 /// of each other, clamps within reach. These are bounds of the possible, not of good practice.
 /// </summary>
 public static class PlacementRules
@@ -32,30 +33,43 @@ public static class PlacementRules
         }
 
         BoneShape bone = BoneShape.For(value.Limb);
-        Fracture fracture = value.Fractures[0];
-        return value.Frames.SelectMany((frame, i) => (frame.Construct, frame.Parts) switch
+        return Planes(bone, value.Fractures).Concat(value.Frames.SelectMany((frame, i) => (frame.Construct, frame.Parts) switch
         {
-            (Construct c, null) => Of(bone, fracture, ConstructBuilder.Build(c, fracture.LevelMm - (fracture.GapMm / 2), fracture.LevelMm + (fracture.GapMm / 2)), _ => $"/frames/{i}/construct"),
-            (null, Parts p) => Of(bone, fracture, p, part => $"/frames/{i}/parts/{part}"),
+            (Construct c, null) => Of(bone, value.Fractures, ConstructBuilder.Build(c, value.Fractures), _ => $"/frames/{i}/construct"),
+            (null, Parts p) => Of(bone, value.Fractures, p, part => $"/frames/{i}/parts/{part}"),
             _ => [],
-        }).Concat(HealingRules.Check(value, bone, fracture));
+        })).Concat(HealingRules.Check(value, bone, value.Fractures[0]));
     }
 
-    private static IEnumerable<Fault> Of(BoneShape bone, Fracture fracture, Parts parts, Func<string, string> pointer)
+    // Tilted planes must not meet within the bone.
+    private static IEnumerable<Fault> Planes(BoneShape bone, ImmutableArray<Fracture> fractures)
+    {
+        for (int i = 1; i < fractures.Length; i++)
+        {
+            double between = FracturePlane.BetweenMm(fractures[i - 1], fractures[i], bone);
+            if (between <= 0 && fractures[i - 1].LevelMm + (fractures[i - 1].GapMm / 2) < fractures[i].LevelMm - (fractures[i].GapMm / 2))
+            {
+                yield return new($"/fractures/{i}/tiltDeg", FaultCodes.Inconsistent, $"The planes of this fracture and the one above meet in the bone: their gaps reach into each other by {Text(-between)} mm at its surface.", "Gaps that nowhere meet.", "Check tilts and levels, or enter one comminuted fracture with a gap that spans both.");
+            }
+        }
+    }
+
+    private static IEnumerable<Fault> Of(BoneShape bone, ImmutableArray<Fracture> fractures, Parts parts, Func<string, string> pointer)
     {
         PlacedPin[] pins = [.. parts.Pins.Select(p => PlacedPin.Place(bone, p))];
         Dictionary<string, PlacedRod> rods = parts.Rods.DistinctBy(r => r.Id).ToDictionary(r => r.Id, r => PlacedRod.Place(bone, r));
-        return parts.Pins.SelectMany((p, i) => AgainstFracture(fracture, p, pins[i], pointer($"pins/{i}/levelMm")))
+        return parts.Pins.SelectMany((p, i) => fractures.SelectMany((f, n) =>
+                AgainstFracture(f, fractures.Length == 1 ? "the fracture" : $"fracture {n + 1}", p, pins[i], pointer($"pins/{i}/levelMm"))))
             .Concat(Collisions(parts, pins, pointer))
             .Concat(Rods(parts, rods, pointer))
             .Concat(Clamps(parts, pins, rods, pointer));
     }
 
-    private static IEnumerable<Fault> AgainstFracture(Fracture fracture, Pin pin, PlacedPin placed, string at)
+    private static IEnumerable<Fault> AgainstFracture(Fracture fracture, string name, Pin pin, PlacedPin placed, string at)
     {
         if (FracturePlane.ClearanceMm(fracture, placed) < pin.DiameterMm / 2)
         {
-            yield return new(at, FaultCodes.ThroughFracture, $"Pin {pin.Id} runs through the fracture.", $"At least {Text((fracture.GapMm + pin.DiameterMm) / 2)} mm clear of its middle along the whole pin.", "Move the pin away from the fracture.");
+            yield return new(at, FaultCodes.ThroughFracture, $"Pin {pin.Id} runs through {name}.", $"At least {Text((fracture.GapMm + pin.DiameterMm) / 2)} mm clear of its middle along the whole pin.", "Move the pin away from the fracture.");
         }
     }
 
