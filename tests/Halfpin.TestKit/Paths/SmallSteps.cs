@@ -101,7 +101,8 @@ public sealed class SmallSteps
         {
             double[][] tangent = [.. Enumerable.Range(0, n).Select(_ => new double[n])];
             double[] size = new double[n], rest = Rest(loadFactor, size, tangent);
-            double most = size.Max();
+            // Not finer than the whole load allows: at no load there is nothing else to measure by.
+            double most = Math.Max(size.Max(), _load.Max(Math.Abs));
             if (free.All(i => Math.Abs(rest[i]) <= BalanceShare * most))
             {
                 _p.CopyTo(_settled, 0);
