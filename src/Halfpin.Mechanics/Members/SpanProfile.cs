@@ -15,10 +15,12 @@ internal readonly record struct SpanEnds((double W, double Slope) Start, (double
 /// </remarks>
 internal readonly struct SpanProfile
 {
-    // Spacing in λx of the places that are looked at. A parabola through three of them meets a wave's peak to 0.1 in λx and 5 % of its
-    // square; a second one, through places a quarter as far apart, to 1e-3 of its height.
+    // The places that are looked at: their spacing in λx, and least number of steps in a short span. A parabola through three of them comes
+    // within a tenth of a peak's square at a spot within 0.1 in λx; a second one, through places a quarter as far apart, within 1e-3 of
+    // its height.
     private const double PlaceSpacing = 0.4;
-    private const double FirstParabolaError = 0.05;
+    private const int LeastSteps = 6;
+    private const double FirstParabolaError = 0.2;
 
     private readonly double _lengthMm;
     private readonly double _ei;
@@ -86,7 +88,7 @@ internal readonly struct SpanProfile
 
     private void Search(double from, double to, double lambdaX, Vec3 forceN, Vec3 crossMomentNmm, ref Squares most)
     {
-        int steps = Math.Max(4, (int)Math.Ceiling(lambdaX / PlaceSpacing));
+        int steps = Math.Max(LeastSteps, (int)Math.Ceiling(lambdaX / PlaceSpacing));
         double h = (to - from) / steps;
         Squares before = SquaresAt(from, forceN, crossMomentNmm), at = SquaresAt(from + h, forceN, crossMomentNmm);
         most = most.OrLarger(before).OrLarger(at);
