@@ -88,6 +88,18 @@ public partial class ComparisonReportTests
         Assert.DoesNotContain("Infinity", page, StringComparison.Ordinal);
     }
 
+    // Seen from proximal with anterior up, medial lies to the left of a right limb and to the right of a left one.
+    [Theory]
+    [InlineData(Side.Right, true)]
+    [InlineData(Side.Left, false)]
+    public void Rose_ofEitherLimb_hasMedialOnItsOwnSide(Side side, bool medialIsLeft)
+    {
+        string page = PageOf(_case with { Limb = _case.Limb with { Side = side } });
+        double X(string word) => double.Parse(Regex.Match(page, $"<text x=\"([0-9.]+)\"[^>]*>{word}</text>").Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture);
+
+        Assert.Equal(medialIsLeft, X("med") < X("lat"));
+    }
+
     private static string PageOf(Case value)
     {
         Assessor assessor = new(value);
