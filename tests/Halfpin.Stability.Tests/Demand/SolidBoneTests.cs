@@ -19,18 +19,18 @@ public class SolidBoneTests
 {
     private const double LoadN = 137;
 
-    // Hetényi: a half-infinite beam sinks in at its end by 2λ(V − λM)/k. λL = 24 here.
+    // Hetényi: a half-infinite beam sinks in at its end by 2λ(V − λM)/k. λL = 90 here.
     [Fact]
     public void Bearing_ofASlenderPin_isThatOfTheHalfInfiniteBeam()
     {
-        FrameAnalyser analyser = Analysed(59.3, 1.5, 5000);
+        FrameAnalyser analyser = Analysed(59.3, 1.5, 1e6);
         DemandAnalysis demand = new(analyser);
-        double lambda = FoundationSpan.Lambda(193_000 * Math.PI * Math.Pow(1.5, 4) / 64, 5000);
+        double lambda = FoundationSpan.Lambda(193_000 * Math.PI * Math.Pow(1.5, 4) / 64, 1e6);
         DemandItem worst = demand.Under(EndLoad.Compression(LoadN)).ToArray().Single(i => i.Limit == Limit.BoneBearing && i.Part == 1);
         (Vec3 force, Vec3 moment) = AcrossAtTheSurface(analyser, 1);
         double pressureMPa = 2 * lambda * (force - (lambda * moment)).Length / 1.5;
 
-        Assert.True(lambda * 59.3 > 20);
+        Assert.True(lambda * 59.3 > 80);
         Assert.InRange(worst.Value * analyser.Data.Bone.Tissue.TransverseStrengthMPa / pressureMPa, 1 - 1e-9, 1.1);
     }
 
