@@ -44,10 +44,26 @@ public static class PlacementRules
     {
         PlacedPin[] pins = [.. parts.Pins.Select(p => PlacedPin.Place(bone, p))];
         Dictionary<string, PlacedRod> rods = parts.Rods.DistinctBy(r => r.Id).ToDictionary(r => r.Id, r => PlacedRod.Place(bone, r));
-        return parts.Pins.SelectMany((p, i) => AgainstFracture(fracture, p, pins[i], pointer($"pins/{i}/levelMm")))
+        return parts.Pins.SelectMany((p, i) => InBone(bone, p, pins[i], pointer($"pins/{i}")))
+            .Concat(parts.Pins.SelectMany((p, i) => AgainstFracture(fracture, p, pins[i], pointer($"pins/{i}/levelMm"))))
             .Concat(Collisions(parts, pins, pointer))
             .Concat(Rods(parts, rods, pointer))
             .Concat(Clamps(parts, pins, rods, pointer));
+    }
+
+    private static IEnumerable<Fault> InBone(BoneShape bone, Pin pin, PlacedPin placed, string at)
+    {
+        if (!(pin.LevelMm > 0 && pin.LevelMm < bone.LengthMm) || double.IsNaN(pin.AzimuthDeg) || double.IsNaN(pin.TiltDeg))
+        {
+            yield break; // Told as outside the bone, or as no number.
+        }
+
+        if (double.IsNaN(placed.ChordMm))
+        {
+            string end = double.IsNaN(placed.SurfaceMm) == (pin.TiltDeg > 0) ? "proximal" : "distal";
+            yield return new(at, FaultCodes.OutsideBone, $"Pin {pin.Id} at {Text(pin.LevelMm)} mm, tilted {Text(pin.TiltDeg)}°, leaves through the {end} end of the bone.", "A pin that meets the bone's surface on both sides.", "Tilt it less, or move it away from the end.");
+            yield break;
+        }
     }
 
     private static IEnumerable<Fault> AgainstFracture(Fracture fracture, Pin pin, PlacedPin placed, string at)
