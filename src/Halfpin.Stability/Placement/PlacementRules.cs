@@ -64,6 +64,14 @@ public static class PlacementRules
             yield return new(at, FaultCodes.OutsideBone, $"Pin {pin.Id} at {Text(pin.LevelMm)} mm, tilted {Text(pin.TiltDeg)}°, leaves through the {end} end of the bone.", "A pin that meets the bone's surface on both sides.", "Tilt it less, or move it away from the end.");
             yield break;
         }
+
+        double edge = pin.DiameterMm / 2 * placed.Outward.Dot(PlacedPin.Radial(pin.AzimuthDeg));
+        double near = -placed.At(placed.SurfaceMm).Z, far = -placed.At(placed.FarSurfaceMm).Z;
+        double proximal = Math.Min(near, far) - edge, distal = Math.Max(near, far) + edge;
+        if (proximal < 0 || distal > bone.LengthMm)
+        {
+            yield return new(at, FaultCodes.OutsideBone, $"Pin {pin.Id} breaks out of the {(proximal < 0 ? "proximal" : "distal")} end of the bone: it takes up levels {Text(proximal)} to {Text(distal)} mm.", $"Between 0 and {Text(bone.LengthMm)} mm with its whole width.", "Move it away from the end.");
+        }
     }
 
     private static IEnumerable<Fault> AgainstFracture(Fracture fracture, Pin pin, PlacedPin placed, string at)

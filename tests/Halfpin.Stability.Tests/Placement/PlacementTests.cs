@@ -170,6 +170,22 @@ public class PlacementTests
         Assert.Contains($"leaves through the {end} end", fault.Message, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData(1e-6, true)]
+    [InlineData(2.4, true)]
+    [InlineData(2.5, false)]
+    [InlineData(359.5, false)]
+    [InlineData(359.6, true)]
+    public void Rules_pinWhoseEdgeBreaksOutOfTheBonesEnd_saySo(double levelMm, bool bad)
+    {
+        Parts parts = Bench.PartsOf(Bench.NearFar);
+        parts = parts with { Pins = [.. parts.Pins, _pin with { Id = "extra", LevelMm = levelMm }] };
+        Fault[] faults = [.. PlacementRules.Check(Bench.CaseOf(new Frame { Id = "f", Parts = parts }))];
+
+        Assert.Equal(bad ? 1 : 0, faults.Length);
+        Assert.All(faults, f => Assert.Equal(FaultCodes.OutsideBone, f.Code));
+    }
+
     private static double Off(PlacedPin p, double distanceMm, Func<double, double, double> radiusMm)
     {
         Vec3 at = p.At(distanceMm);
