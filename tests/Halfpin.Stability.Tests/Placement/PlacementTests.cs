@@ -186,6 +186,38 @@ public class PlacementTests
         Assert.All(faults, f => Assert.Equal(FaultCodes.OutsideBone, f.Code));
     }
 
+    // The rod stands 47 mm off the surface: a body of 94 mm would reach it exactly.
+    [Theory]
+    [InlineData(93.7, false)]
+    [InlineData(94, true)]
+    [InlineData(97.3, true)]
+    public void Rules_clampBodyThatReachesTheBone_saySo(double bodyMm, bool bad)
+    {
+        Parts parts = Bench.PartsOf(Bench.NearFar);
+        parts = parts with { Clamps = parts.Clamps.SetItem(2, parts.Clamps[2] with { BodyLengthMm = bodyMm }) };
+        Fault[] faults = [.. PlacementRules.Check(Bench.CaseOf(new Frame { Id = "f", Parts = parts }))];
+
+        Assert.Equal(bad ? 1 : 0, faults.Length);
+        Assert.All(faults, f => Assert.Equal((FaultCodes.OutOfReach, "/frames/0/parts/clamps/2"), (f.Code, f.Pointer)));
+    }
+
+    // Rods 31 mm apart on the pins: bodies of 31 mm meet exactly. The bodies of one pin do not touch those of the next.
+    [Theory]
+    [InlineData(30.7, 30.7, 0)]
+    [InlineData(31, 31, 4)]
+    [InlineData(43, 19, 4)]
+    [InlineData(0, 61.7, 0)]
+    public void Rules_clampBodiesThatMeetOnAPin_saySo(double innerMm, double outerMm, int faultCount)
+    {
+        Parts parts = Bench.PartsOf(new DoubleRod { Placement = PinPlacement.NearFar, NearMm = 27, FarMm = 103, AzimuthDeg = 0, StandoffMm = 47, RodSpacingMm = 31, Pin = Bench.Pin, Rod = Bench.Rod });
+        parts = parts with { Clamps = [.. parts.Clamps.Select(c => c with { BodyLengthMm = c.Rod == "r1" ? innerMm : outerMm })] };
+        Fault[] faults = [.. PlacementRules.Check(Bench.CaseOf(new Frame { Id = "f", Parts = parts }))];
+
+        Assert.Equal(faultCount, faults.Length);
+        Assert.All(faults, f => Assert.Equal(FaultCodes.Collision, f.Code));
+        Assert.All(faults, f => Assert.Contains("their bodies meet", f.Message, StringComparison.Ordinal));
+    }
+
     private static double Off(PlacedPin p, double distanceMm, Func<double, double, double> radiusMm)
     {
         Vec3 at = p.At(distanceMm);
