@@ -45,6 +45,11 @@ public readonly record struct BarRigidity(double BendingNmm2, double AxialN, dou
 public readonly record struct BarStation(
     double DepthMm, int Span, double DeflectionPerForceMm, double DeflectionPerMomentMm, double MomentPerForceNmm, double MomentPerMoment);
 
+/// <summary>Largest values in a span, whatever their direction across the bar.</summary>
+/// <param name="DeflectionMm">Deflection relative to the ground.</param>
+/// <param name="MomentNmm">Bending moment.</param>
+public readonly record struct SpanPeak(double DeflectionMm, double MomentNmm);
+
 /// <summary>
 /// A round bar embedded in ground that moves as one rigid body, as seen from its port at the surface: spans on an
 /// elastic foundation and free spans in a row, the last end free.
@@ -103,6 +108,23 @@ public static class EmbeddedBar
             }
 
             depthMm += spans[i].LengthMm;
+        }
+    }
+
+    /// <summary>Finds the largest deflection and bending moment of every span under a load at the port, to 0.1 %.</summary>
+    /// <param name="spans">As for <see cref="Profile"/>.</param>
+    /// <param name="forceN">Force on the bar at its port; its part along the bar is left out.</param>
+    /// <param name="momentNmm">Moment on the bar at its port; its part about the bar is left out.</param>
+    /// <param name="inward">Unit vector along the bar into the ground.</param>
+    /// <param name="peaks">Receives a value for each span.</param>
+    public static void Peaks(ReadOnlySpan<GroundSpan> spans, Vec3 forceN, Vec3 momentNmm, Vec3 inward, Span<SpanPeak> peaks)
+    {
+        Span<SpanProfile> profiles = stackalloc SpanProfile[MaxSpans];
+        Solve(spans, profiles);
+        Vec3 across = forceN - (forceN.Dot(inward) * inward), crossMoment = momentNmm.Cross(inward);
+        for (int i = 0; i < spans.Length; i++)
+        {
+            peaks[i] = profiles[i].Peak(across, crossMoment);
         }
     }
 

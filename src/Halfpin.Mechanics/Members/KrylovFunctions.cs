@@ -17,17 +17,13 @@ internal readonly record struct KrylovFunctions(double F0, double F1, double F2,
     public const double MaxLambdaX = 2;
 
     /// <summary>The functions at κ = kx⁴/EI.</summary>
-    public static KrylovFunctions At(double kappa) => new(Series(kappa, 0), Series(kappa, 1), Series(kappa, 2), Series(kappa, 3));
+    public static KrylovFunctions At(double kappa) => new(
+        Series(kappa, 1.0 / 24, 1.0 / 1680, 1.0 / 11_880, 1.0 / 43_680, 1.0 / 116_280, 1.0 / 255_024),
+        Series(kappa, 1.0 / 120, 1.0 / 3024, 1.0 / 17_160, 1.0 / 57_120, 1.0 / 143_640, 1.0 / 303_600),
+        Series(kappa, 1.0 / 360, 1.0 / 5040, 1.0 / 24_024, 1.0 / 73_440, 1.0 / 175_560, 1.0 / 358_800),
+        Series(kappa, 1.0 / 840, 1.0 / 7920, 1.0 / 32_760, 1.0 / 93_024, 1.0 / 212_520, 1.0 / 421_200));
 
-    private static double Series(double kappa, int j)
-    {
-        double sum = 1;
-        for (int n = 6; n > 0; n--)
-        {
-            int top = (4 * n) + j;
-            sum = 1 - (kappa * sum / (top * (top - 1) * (top - 2) * (top - 3)));
-        }
-
-        return sum;
-    }
+    // The ratio of a term to the one before is −κ over the product of four integers that follow each other, from j + 1 on.
+    private static double Series(double kappa, double r1, double r2, double r3, double r4, double r5, double r6) =>
+        1 - (kappa * r1 * (1 - (kappa * r2 * (1 - (kappa * r3 * (1 - (kappa * r4 * (1 - (kappa * r5 * (1 - (kappa * r6)))))))))));
 }

@@ -26,9 +26,6 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
     /// <summary>Thread factor on the smooth fatigue limit: 2, of 2–3 at a thread root. MEMORY mid.</summary>
     public const double ThreadFactor = 2;
 
-    private const int StationsPerSpan = 5;
-
-    private readonly BarStation[] _stations = new BarStation[FrameWriter.MaxSpans * StationsPerSpan];
     private DemandItem[] _items = [];
     private int _count;
 
@@ -111,11 +108,15 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
     /// <summary>Largest nominal von Mises stress of a round section: bending and axial stress with torsion on the surface.</summary>
     internal static double VonMisesMPa(in Wrench w, Vec3 along, double outerMm, double innerMm)
     {
+        double torsion = w.MomentNmm.Dot(along);
+        return VonMisesMPa(w.ForceN.Dot(along), (w.MomentNmm - (torsion * along)).Length, torsion, outerMm, innerMm);
+    }
+
+    private static double VonMisesMPa(double axialN, double bendingNmm, double torsionNmm, double outerMm, double innerMm)
+    {
         Section s = Section.Round(outerMm, innerMm, 1);
-        double torsion = w.MomentNmm.Dot(along), axial = w.ForceN.Dot(along);
-        double bending = (w.MomentNmm - (torsion * along)).Length;
-        double sigma = (Math.Abs(axial) / s.AreaMm2) + (bending * outerMm / (2 * s.I22Mm4));
-        double tau = torsion * outerMm / (2 * s.TorsionMm4);
+        double sigma = (Math.Abs(axialN) / s.AreaMm2) + (bendingNmm * outerMm / (2 * s.I22Mm4));
+        double tau = torsionNmm * outerMm / (2 * s.TorsionMm4);
         return Math.Sqrt((sigma * sigma) + (3 * tau * tau));
     }
 
@@ -125,27 +126,18 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         Wrench w = WrenchAbout(member, placed.At(placed.SurfaceMm), load);
         Span<GroundSpan> spans = stackalloc GroundSpan[FrameWriter.MaxSpans];
         int count = analyser.Writer.SpansOf(pin, spans);
-        EmbeddedBar.Profile(spans[..count], StationsPerSpan, _stations);
-
-        // In vector form over both bending planes: deflection w = f·w_F + (m × d)·w_M, and likewise for the moment.
-        Vec3 d = -placed.Outward;
-        double axial = w.ForceN.Dot(d), torsion = w.MomentNmm.Dot(d);
-        Vec3 force = w.ForceN - (axial * d), moment = w.MomentNmm.Cross(d);
-        double foundation = analyser.Writer.FoundationOf(pin), strength = analyser.Data.Bone.Tissue.TransverseStrengthMPa, from = placed.SurfaceMm;
+        Span<SpanPeak> peaks = stackalloc SpanPeak[FrameWriter.MaxSpans];
+        EmbeddedBar.Peaks(spans[..count], w.ForceN, w.MomentNmm, -placed.Outward, peaks);
+        double axial = w.ForceN.Dot(placed.Outward), torsion = w.MomentNmm.Dot(placed.Outward);
+        double strength = analyser.Data.Bone.Tissue.TransverseStrengthMPa, from = placed.SurfaceMm;
         DemandPlace cortex = DemandPlace.NearCortex;
         for (int i = 0; i < count; i++)
         {
-            double bendingDiameterMm = analyser.Writer.BendingDiameterMm(pin, from - (spans[i].LengthMm / 2)), pressure = 0;
-            foreach (BarStation s in _stations.AsSpan(i * StationsPerSpan, StationsPerSpan))
-            {
-                Vec3 bending = (s.MomentPerForceNmm * force) + (s.MomentPerMoment * moment);
-                PinStress(pin, VonMisesMPa(new(axial * d, bending + (torsion * d)), d, bendingDiameterMm, 0), DemandPlace.InBone, -1);
-                Vec3 deflection = (s.DeflectionPerForceMm * force) + (s.DeflectionPerMomentMm * moment);
-                pressure = Math.Max(pressure, foundation * deflection.Length / analyser.Data.Pins[pin].DiameterMm);
-            }
-
+            double bendingDiameterMm = analyser.Writer.BendingDiameterMm(pin, from - (spans[i].LengthMm / 2));
+            PinStress(pin, VonMisesMPa(axial, peaks[i].MomentNmm, torsion, bendingDiameterMm, 0), DemandPlace.InBone, -1);
             if (spans[i].FoundationNPerMm2 > 0)
             {
+                double pressure = spans[i].FoundationNPerMm2 * peaks[i].DeflectionMm / analyser.Data.Pins[pin].DiameterMm;
                 Raise(Limit.BoneBearing, pin, cortex, -1, pressure / strength);
             }
             else

@@ -10,16 +10,16 @@ namespace Halfpin.Stability.Placement;
 /// </summary>
 /// <param name="CrossingMm">Where the pin's axis crosses the bone's axis.</param>
 /// <param name="Outward">Unit vector along the pin, away from the bone.</param>
-/// <param name="SurfaceMm">Distance to the bone's surface where the pin enters.</param>
+/// <param name="SurfaceMm">Distance to the bone's surface where the pin enters; NaN when it leaves through the bone's end instead.</param>
 /// <param name="NearCanalMm">Distance to the inner face of the near cortex; 0 when there is no canal.</param>
 /// <param name="FarCanalMm">Distance to the inner face of the far cortex (negative); 0 when there is no canal.</param>
-/// <param name="FarSurfaceMm">Distance to the surface on the far side (negative), where the tip lies flush.</param>
+/// <param name="FarSurfaceMm">Distance to the surface on the far side (negative), where the tip lies flush; NaN as for the near one.</param>
 public readonly record struct PlacedPin(
     Vec3 CrossingMm, Vec3 Outward, double SurfaceMm, double NearCanalMm, double FarCanalMm, double FarSurfaceMm)
 {
-    // The surface of a tilted pin lies at another level than its crossing; the outline changes little with level, so a few
-    // rounds settle it far below a micrometre.
-    private const int TiltRounds = 6;
+    // A tilted pin's surface is looked for in steps of this level, less than that of the outline's table, and then halved down.
+    private const double LevelStepMm = 1;
+    private const double ReachErrorMm = 1e-10;
 
     /// <summary>A point of the pin's axis.</summary>
     public Vec3 At(double distanceMm) => CrossingMm + (distanceMm * Outward);
@@ -49,15 +49,44 @@ public readonly record struct PlacedPin(
             -Reach(bone, pin.LevelMm, opposite, -sin, cos, outer: true));
     }
 
+    // Where the pin's axis first leaves the outer outline or the canal; NaN when it does not before the bone's end.
     private static double Reach(BoneShape bone, double levelMm, double azimuthDeg, double sin, double cos, bool outer)
     {
-        double distance = 0;
-        for (int round = 0; round < (sin == 0 ? 1 : TiltRounds); round++)
+        double Radius(double distance)
         {
             double level = levelMm - (distance * sin);
-            distance = (outer ? bone.OuterRadiusMm(level, azimuthDeg) : bone.CanalRadiusMm(level, azimuthDeg)) / cos;
+            return outer ? bone.OuterRadiusMm(level, azimuthDeg) : bone.CanalRadiusMm(level, azimuthDeg);
         }
 
-        return distance;
+        double here = Radius(0);
+        if (sin == 0 || here <= 0)
+        {
+            return here / cos;
+        }
+
+        double end = (sin > 0 ? levelMm : levelMm - bone.LengthMm) / sin, step = LevelStepMm / Math.Abs(sin), inside = 0;
+        while (inside < end)
+        {
+            double outside = Math.Min(inside + step, end);
+            if (Radius(outside) <= outside * cos)
+            {
+                return Between(inside, outside);
+            }
+
+            inside = outside;
+        }
+
+        return double.NaN;
+
+        double Between(double inside, double outside)
+        {
+            while (outside - inside > ReachErrorMm)
+            {
+                double middle = (inside + outside) / 2;
+                (inside, outside) = Radius(middle) <= middle * cos ? (inside, middle) : (middle, outside);
+            }
+
+            return outside;
+        }
     }
 }

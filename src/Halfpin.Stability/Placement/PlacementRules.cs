@@ -24,6 +24,9 @@ public static class PlacementRules
     // Two clamps of a rod or pin nearer than this would be one.
     private const double MinClampSpacingMm = 5;
 
+    // A free stretch of pin shorter than this is no beam, and so stiff that it costs the rest its digits.
+    private const double MinFreePinMm = 0.1;
+
     /// <summary>All faults of placement of a case's frames. Numbers that are NaN are passed over.</summary>
     public static IEnumerable<Fault> Check(Case value)
     {
@@ -58,11 +61,35 @@ public static class PlacementRules
     {
         PlacedPin[] pins = [.. parts.Pins.Select(p => PlacedPin.Place(bone, p))];
         Dictionary<string, PlacedRod> rods = parts.Rods.DistinctBy(r => r.Id).ToDictionary(r => r.Id, r => PlacedRod.Place(bone, r));
-        return parts.Pins.SelectMany((p, i) => fractures.SelectMany((f, n) =>
-                AgainstFracture(f, fractures.Length == 1 ? "the fracture" : $"fracture {n + 1}", p, pins[i], pointer($"pins/{i}/levelMm"))))
+        return parts.Pins.SelectMany((p, i) => InBone(bone, p, pins[i], pointer($"pins/{i}")))
+            .Concat(parts.Pins.SelectMany((p, i) => fractures.SelectMany((f, n) =>
+                AgainstFracture(f, fractures.Length == 1 ? "the fracture" : $"fracture {n + 1}", p, pins[i], pointer($"pins/{i}/levelMm")))))
             .Concat(Collisions(parts, pins, pointer))
             .Concat(Rods(parts, rods, pointer))
             .Concat(Clamps(parts, pins, rods, pointer));
+    }
+
+    private static IEnumerable<Fault> InBone(BoneShape bone, Pin pin, PlacedPin placed, string at)
+    {
+        if (!(pin.LevelMm > 0 && pin.LevelMm < bone.LengthMm) || double.IsNaN(pin.AzimuthDeg) || double.IsNaN(pin.TiltDeg))
+        {
+            yield break; // Told as outside the bone, or as no number.
+        }
+
+        if (double.IsNaN(placed.ChordMm))
+        {
+            string end = double.IsNaN(placed.SurfaceMm) == (pin.TiltDeg > 0) ? "proximal" : "distal";
+            yield return new(at, FaultCodes.OutsideBone, $"Pin {pin.Id} at {Text(pin.LevelMm)} mm, tilted {Text(pin.TiltDeg)}°, leaves through the {end} end of the bone.", "A pin that meets the bone's surface on both sides.", "Tilt it less, or move it away from the end.");
+            yield break;
+        }
+
+        double edge = pin.DiameterMm / 2 * placed.Outward.Dot(PlacedPin.Radial(pin.AzimuthDeg));
+        double near = -placed.At(placed.SurfaceMm).Z, far = -placed.At(placed.FarSurfaceMm).Z;
+        double proximal = Math.Min(near, far) - edge, distal = Math.Max(near, far) + edge;
+        if (proximal < 0 || distal > bone.LengthMm)
+        {
+            yield return new(at, FaultCodes.OutsideBone, $"Pin {pin.Id} breaks out of the {(proximal < 0 ? "proximal" : "distal")} end of the bone: it takes up levels {Text(proximal)} to {Text(distal)} mm.", $"Between 0 and {Text(bone.LengthMm)} mm with its whole width.", "Move it away from the end.");
+        }
     }
 
     private static IEnumerable<Fault> AgainstFracture(Fracture fracture, string name, Pin pin, PlacedPin placed, string at)
@@ -173,9 +200,15 @@ public static class PlacementRules
 
     private static Fault? AlongPin(Clamp clamp, Pin pin, PlacedPin placed, PlacedClamp at, string pointer)
     {
-        if (at.AlongMemberMm - (clamp.BodyLengthMm / 2) <= placed.SurfaceMm)
+        double above = at.AlongMemberMm - placed.SurfaceMm, free = above - (clamp.BodyLengthMm / 2);
+        if (above <= 0)
         {
-            return new(pointer, FaultCodes.OutOfReach, $"Clamp {clamp.Id} would sit in the bone: rod {clamp.Rod} passes pin {pin.Id} {Text(placed.SurfaceMm - at.AlongMemberMm + (clamp.BodyLengthMm / 2))} mm below its surface.", "Outside the bone.", "Move the rod away from the bone.");
+            return new(pointer, FaultCodes.OutOfReach, $"Clamp {clamp.Id} would sit in the bone: rod {clamp.Rod} passes pin {pin.Id} {Text(-above)} mm below its surface.", "Outside the bone.", "Move the rod away from the bone.");
+        }
+
+        if (free < MinFreePinMm)
+        {
+            return new(pointer, FaultCodes.OutOfReach, $"The body of clamp {clamp.Id}, {Text(clamp.BodyLengthMm)} mm long with its middle {Text(above)} mm from the bone, leaves no free pin {pin.Id}.", $"A middle at least {Text((clamp.BodyLengthMm / 2) + MinFreePinMm)} mm from the bone's surface.", "Move the rod away from the bone, or use a shorter clamp.");
         }
 
         double tail = at.AlongMemberMm + (clamp.BodyLengthMm / 2) - placed.FarSurfaceMm;
@@ -186,23 +219,31 @@ public static class PlacementRules
 
     private static IEnumerable<Fault> Crowded(List<(Clamp Clamp, PlacedClamp Placed, int Index)> clamps, Func<string, string> pointer)
     {
-        IEnumerable<(string Part, double At, Clamp Clamp, int Index)> seats = clamps.SelectMany(c => new[]
+        // A body takes up length of its pin only; on rods a clamp is a place.
+        IEnumerable<Seat> seats = clamps.SelectMany(c => new Seat[]
         {
-            (Part: $"rod {c.Clamp.Rod}", At: c.Placed.AlongRodMm, c.Clamp, c.Index),
-            (Part: c.Clamp.Pin is string p ? $"pin {p}" : $"rod {c.Clamp.OtherRod}", At: c.Placed.AlongMemberMm, c.Clamp, c.Index),
+            new($"rod {c.Clamp.Rod}", c.Placed.AlongRodMm, 0, c.Clamp.Id, c.Index),
+            new(
+                c.Clamp.Pin is string p ? $"pin {p}" : $"rod {c.Clamp.OtherRod}", c.Placed.AlongMemberMm, c.Clamp.Pin is null ? 0 : c.Clamp.BodyLengthMm / 2, c.Clamp.Id,
+                c.Index),
         });
-        foreach (IGrouping<string, (string Part, double At, Clamp Clamp, int Index)> part in seats.GroupBy(s => s.Part))
+        foreach (IGrouping<string, Seat> part in seats.GroupBy(s => s.Part))
         {
-            (string Part, double At, Clamp Clamp, int Index)[] row = [.. part.OrderBy(s => s.At)];
+            Seat[] row = [.. part.OrderBy(s => s.AtMm)];
             for (int i = 1; i < row.Length; i++)
             {
-                if (row[i].At - row[i - 1].At < MinClampSpacingMm)
+                double apart = row[i].AtMm - row[i - 1].AtMm, bodies = row[i].HalfBodyMm + row[i - 1].HalfBodyMm;
+                double least = Math.Max(MinClampSpacingMm, bodies > 0 ? bodies + MinFreePinMm : 0);
+                if (apart < least)
                 {
-                    yield return new(pointer($"clamps/{row[i].Index}"), FaultCodes.Collision, $"Clamps {row[i - 1].Clamp.Id} and {row[i].Clamp.Id} sit {Text(row[i].At - row[i - 1].At)} mm apart on {part.Key}.", $"At least {Text(MinClampSpacingMm)} mm.", "Move one of them.");
+                    string meet = apart < MinClampSpacingMm ? "" : " and their bodies meet";
+                    yield return new(pointer($"clamps/{row[i].Index}"), FaultCodes.Collision, $"Clamps {row[i - 1].Clamp} and {row[i].Clamp} sit {Text(apart)} mm apart on {part.Key}{meet}.", $"At least {Text(least)} mm.", bodies > 0 ? "Move one of them, or use shorter clamps." : "Move one of them.");
                 }
             }
         }
     }
+
+    private sealed record Seat(string Part, double AtMm, double HalfBodyMm, string Clamp, int Index);
 
     private static string Text(double number) => number.ToString("0.##", CultureInfo.InvariantCulture);
 }

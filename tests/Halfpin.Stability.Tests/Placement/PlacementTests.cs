@@ -114,4 +114,113 @@ public class PlacementTests
 
         Assert.Empty(PlacementRules.Check(Bench.CaseOf(new Frame { Id = "f", Parts = blank })));
     }
+
+    // Where a tilted pin's axis meets an outline, its distance from the bone's axis is the outline's radius there.
+    [Fact]
+    public void Pin_tiltedAnywhereInATibia_liesOnItsOutlines()
+    {
+        BoneShape tibia = BoneShape.For(Bench.TibiaLimb);
+        double worst = 0;
+        int placed = 0;
+        for (double level = 3.7; level < 352; level += 5.3)
+        {
+            foreach (double tilt in (double[])[-45, -31.3, -12.7, 0.01, 19.1, 38.3, 45])
+            {
+                for (double azimuth = -170; azimuth < 190; azimuth += 37)
+                {
+                    PlacedPin p = PlacedPin.Place(tibia, _pin with { LevelMm = level, AzimuthDeg = azimuth, TiltDeg = tilt });
+                    if (double.IsFinite(p.ChordMm))
+                    {
+                        worst = new[] { worst, Off(p, p.SurfaceMm, tibia.OuterRadiusMm), Off(p, p.FarSurfaceMm, tibia.OuterRadiusMm), Off(p, p.NearCanalMm, tibia.CanalRadiusMm), Off(p, p.FarCanalMm, tibia.CanalRadiusMm) }.Max();
+                        placed++;
+                    }
+                }
+            }
+        }
+
+        Assert.True(placed > 4000, $"{placed}");
+        Assert.InRange(worst, 0, 1e-6);
+    }
+
+    [Fact]
+    public void Pin_tilted_isPlacedWithoutAllocation()
+    {
+        BoneShape tibia = BoneShape.For(Bench.TibiaLimb);
+        Pin tilted = _pin with { TiltDeg = 31.3 };
+        PlacedPin.Place(tibia, tilted);
+        long before = GC.GetAllocatedBytesForCurrentThread();
+        PlacedPin.Place(tibia, tilted);
+
+        Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
+    }
+
+    [Theory]
+    [InlineData(7.3, 45, "proximal")]
+    [InlineData(7.3, -45, "proximal")]
+    [InlineData(345.1, 45, "distal")]
+    [InlineData(345.1, -45, "distal")]
+    public void Rules_pinThatLeavesThroughTheBonesEnd_saySo(double levelMm, double tiltDeg, string end)
+    {
+        Parts good = Bench.PartsOf(Bench.NearFar);
+        Parts bad = good with { Pins = [.. good.Pins, _pin with { Id = "extra", LevelMm = levelMm, AzimuthDeg = -100, TiltDeg = tiltDeg }] };
+        Fault fault = Assert.Single(PlacementRules.Check(Bench.CaseOf(new Frame { Id = "f", Parts = bad }) with { Limb = Bench.TubeLimb with { LengthMm = 352, BoneModel = Bench.Tube } }));
+
+        Assert.Equal(FaultCodes.OutsideBone, fault.Code);
+        Assert.Equal("/frames/0/parts/pins/4", fault.Pointer);
+        Assert.Contains($"leaves through the {end} end", fault.Message, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(1e-6, true)]
+    [InlineData(2.4, true)]
+    [InlineData(2.5, false)]
+    [InlineData(359.5, false)]
+    [InlineData(359.6, true)]
+    public void Rules_pinWhoseEdgeBreaksOutOfTheBonesEnd_saySo(double levelMm, bool bad)
+    {
+        Parts parts = Bench.PartsOf(Bench.NearFar);
+        parts = parts with { Pins = [.. parts.Pins, _pin with { Id = "extra", LevelMm = levelMm }] };
+        Fault[] faults = [.. PlacementRules.Check(Bench.CaseOf(new Frame { Id = "f", Parts = parts }))];
+
+        Assert.Equal(bad ? 1 : 0, faults.Length);
+        Assert.All(faults, f => Assert.Equal(FaultCodes.OutsideBone, f.Code));
+    }
+
+    // The rod stands 47 mm off the surface: a body of 94 mm would reach it exactly.
+    [Theory]
+    [InlineData(93.7, false)]
+    [InlineData(94, true)]
+    [InlineData(97.3, true)]
+    public void Rules_clampBodyThatReachesTheBone_saySo(double bodyMm, bool bad)
+    {
+        Parts parts = Bench.PartsOf(Bench.NearFar);
+        parts = parts with { Clamps = parts.Clamps.SetItem(2, parts.Clamps[2] with { BodyLengthMm = bodyMm }) };
+        Fault[] faults = [.. PlacementRules.Check(Bench.CaseOf(new Frame { Id = "f", Parts = parts }))];
+
+        Assert.Equal(bad ? 1 : 0, faults.Length);
+        Assert.All(faults, f => Assert.Equal((FaultCodes.OutOfReach, "/frames/0/parts/clamps/2"), (f.Code, f.Pointer)));
+    }
+
+    // Rods 31 mm apart on the pins: bodies of 31 mm meet exactly. The bodies of one pin do not touch those of the next.
+    [Theory]
+    [InlineData(30.7, 30.7, 0)]
+    [InlineData(31, 31, 4)]
+    [InlineData(43, 19, 4)]
+    [InlineData(0, 61.7, 0)]
+    public void Rules_clampBodiesThatMeetOnAPin_saySo(double innerMm, double outerMm, int faultCount)
+    {
+        Parts parts = Bench.PartsOf(new DoubleRod { Placement = PinPlacement.NearFar, NearMm = 27, FarMm = 103, AzimuthDeg = 0, StandoffMm = 47, RodSpacingMm = 31, Pin = Bench.Pin, Rod = Bench.Rod });
+        parts = parts with { Clamps = [.. parts.Clamps.Select(c => c with { BodyLengthMm = c.Rod == "r1" ? innerMm : outerMm })] };
+        Fault[] faults = [.. PlacementRules.Check(Bench.CaseOf(new Frame { Id = "f", Parts = parts }))];
+
+        Assert.Equal(faultCount, faults.Length);
+        Assert.All(faults, f => Assert.Equal(FaultCodes.Collision, f.Code));
+        Assert.All(faults, f => Assert.Contains("their bodies meet", f.Message, StringComparison.Ordinal));
+    }
+
+    private static double Off(PlacedPin p, double distanceMm, Func<double, double, double> radiusMm)
+    {
+        Vec3 at = p.At(distanceMm);
+        return Math.Abs(Math.Sqrt((at.X * at.X) + (at.Y * at.Y)) - radiusMm(-at.Z, Math.Atan2(at.Y, at.X) * 180 / Math.PI));
+    }
 }
