@@ -69,9 +69,10 @@ internal static class OverloadTables
             console.WriteLine($"Incomplete. {ended}");
         }
 
-        console.WriteLine(report.SetMm is double set
-            ? $"Left between the fracture faces when the load is off: {N(set, "0.00")} mm."
-            : $"What is left when the load is off is not given. {report.SetWithheld}");
+        if (report.SetMm is double set)
+        {
+            console.WriteLine($"Left between the fracture faces when the load is off: {N(set, "0.00")} mm.");
+        }
     }
 
     private static string N(double value, string digits)

@@ -51,13 +51,10 @@ public sealed record OverloadReport
     public string? Ended { get; init; }
 
     /// <summary>
-    /// Size of the displacement between the fracture faces that is left without load, by slip of clamps alone; null when the path is not
-    /// complete or a pin, rod or the bone passed its limit on it.
+    /// Size of the displacement between the fracture faces that is left without load, by slip of clamps; null when the path is not
+    /// complete.
     /// </summary>
     public double? SetMm { get; init; }
-
-    /// <summary>Why the set is not given; null when it is.</summary>
-    public string? SetWithheld { get; init; }
 
     /// <summary>What this path rests on beside the assumptions of the case.</summary>
     public required ImmutableArray<string> Assumptions { get; init; }

@@ -59,19 +59,26 @@ public sealed class OverloadAssessor(Case value)
     {
         double? beyond = path.FirstReach(path.LargestRotationDeg, MotionReadout.MaxRotationDeg);
         double end = beyond ?? path.LastCorner;
-        ImmutableArray<OverloadEvent> events = [.. words.UpTo(end)];
+        (double Position, OverloadEvent Event)[] found = [.. words.InOrder().Where(e => e.Position <= end)];
+        (double at, OverloadEvent? passed) = found.FirstOrDefault(e => e.Event.Kind is OverloadEventKind.Yield or OverloadEventKind.Bearing);
         string? ended = Ended(path, words, beyond);
-        OverloadEvent? passed = events.FirstOrDefault(e => e.Kind is OverloadEventKind.Yield or OverloadEventKind.Bearing);
+
+        // What yields keeps a bend that an elastic way back would not show.
+        double wayBack = Math.Max(at, path.Turn);
+        if (passed is not null && wayBack < end)
+        {
+            end = wayBack;
+            ended = $"The way back is left out: {passed.Part} passes a limit, and what stays bent or crushed is not followed.";
+        }
+
         return bare with
         {
-            Status = beyond is null ? FrameStatus.Ok : FrameStatus.OutOfRange,
-            Events = events,
+            Status = beyond <= end ? FrameStatus.OutOfRange : FrameStatus.Ok,
+            Events = [.. found.Where(e => e.Position <= end).Select(e => e.Event)],
             Path = [.. Places(end).Select(p => Point(path, loaded, p))],
             Complete = ended is null,
             Ended = ended,
-            SetMm = ended is null && passed is null ? path.Left!.Value.TranslationMm.Length : null,
-            SetWithheld = ended is not null ? "The load was not taken off again."
-                : passed is not null ? $"{passed.Part} passes a limit on the way; what stays bent or crushed is not followed." : null,
+            SetMm = ended is null ? path.Left!.Value.TranslationMm.Length : null,
         };
     }
 

@@ -10,10 +10,8 @@ namespace Halfpin.Stability.Overload;
 /// <summary>The events of an overload path in their order and in words.</summary>
 internal sealed class OverloadEvents(OverloadPath path, FrameData data)
 {
-    /// <summary>All events up to a place.</summary>
-    /// <param name="end">The last place on the path that may be shown.</param>
-    public IEnumerable<OverloadEvent> UpTo(double end) => Placed().Concat(Limits())
-        .Where(e => e.Position <= end).OrderBy(e => e.Position).Select(e => e.Event);
+    /// <summary>All events with their places on the path, in their order.</summary>
+    public IEnumerable<(double Position, OverloadEvent Event)> InOrder() => Placed().Concat(Limits()).OrderBy(e => e.Position);
 
     /// <summary>Which clamps give way, for a sentence.</summary>
     public string Giving() => Phrases(path.GivingComponents.ToArray());

@@ -122,13 +122,16 @@ public class OverloadTests
     }
 
     [Fact]
-    public void Set_afterYield_isWithheldWithAReason()
+    public void WayBack_afterYield_isLeftOutWithItsReason()
     {
         Case value = CaseOf(new RigidClamp());
-        OverloadReport report = Follow(value, 1.07 * Bench.Assess(value).FirstLimit!.LoadN);
+        double toN = 1.07 * Bench.Assess(value).FirstLimit!.LoadN;
+        OverloadReport report = Follow(value, toN);
 
+        Assert.False(report.Complete);
         Assert.Null(report.SetMm);
-        Assert.Contains(report.Events[0].Part, report.SetWithheld, StringComparison.Ordinal);
+        Assert.Equal(toN, report.Path[^1].LoadN, 1e-9);
+        Assert.Contains($"{report.Events[0].Part} passes a limit", report.Ended, StringComparison.Ordinal);
     }
 
     [Fact]
