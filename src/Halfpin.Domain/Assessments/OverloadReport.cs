@@ -81,7 +81,8 @@ public enum OverloadEventKind
 /// <param name="Kind">What kind it is of.</param>
 /// <param name="Part">Id of the clamp, pin or rod; fracture for the bone ends.</param>
 /// <param name="Message">What happens, in a sentence.</param>
-public sealed record OverloadEvent(double LoadN, OverloadEventKind Kind, string Part, string Message);
+/// <param name="OnWayBack">True when it happens as the load comes off.</param>
+public sealed record OverloadEvent(double LoadN, OverloadEventKind Kind, string Part, string Message, bool OnWayBack);
 
 /// <summary>The fracture at a corner of an overload path: proximal face less distal face at the middle of the gap.</summary>
 /// <param name="LoadN">Axial load.</param>

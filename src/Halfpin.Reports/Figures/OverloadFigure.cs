@@ -57,10 +57,11 @@ public static class OverloadFigure
     // Events of the way up stand on it and those of the way down on that, each at its load.
     private static void Events(Svg svg, OverloadReport report, Func<double, double> x, Func<double, double> y)
     {
-        int segment = 1;
+        int top = Enumerable.Range(0, report.Path.Length).MaxBy(i => report.Path[i].LoadN), segment = 1;
         for (int e = 0; e < report.Events.Length; e++)
         {
             double loadN = report.Events[e].LoadN;
+            segment = report.Events[e].OnWayBack ? Math.Max(segment, top + 1) : segment;
             while (segment < report.Path.Length - 1 && !Holds(report.Path[segment - 1].LoadN, report.Path[segment].LoadN, loadN))
             {
                 segment++;

@@ -20,6 +20,8 @@ internal sealed class OverloadEvents(OverloadPath path, FrameData data)
     public static string Load(double loadN) =>
         string.Create(CultureInfo.InvariantCulture, $"{loadN:0} N ({loadN / Loading.NewtonPerKg:0.#} kg)");
 
+    private static string Load(double loadN, bool back) => Load(loadN) + (back ? " as the load comes off" : "");
+
     private List<(double Position, OverloadEvent Event)> Placed()
     {
         List<(double, OverloadEvent)> events = [];
@@ -36,21 +38,22 @@ internal sealed class OverloadEvents(OverloadPath path, FrameData data)
                 closed.Remove(e.Index);
             }
 
-            string load = Load(e.LoadFactor) + (e.Point >= path.Turn ? " as the load comes off" : "");
+            bool back = e.Point >= path.Turn;
+            string load = Load(e.LoadFactor, back);
             if (e.Kind == PathEventKind.Slip)
             {
                 DemandItem item = Item(e.Index);
-                events.Add((e.Point, new(e.LoadFactor, OverloadEventKind.Slip, DemandWords.Part(item, data), $"Slip begins at {load}: {DemandWords.Phrase(item, data)}.")));
+                events.Add((e.Point, new(e.LoadFactor, OverloadEventKind.Slip, DemandWords.Part(item, data), $"Slip begins at {load}: {DemandWords.Phrase(item, data)}.", back)));
             }
             else if (e.Kind == PathEventKind.Plateau)
             {
                 DemandItem item = Item(e.Index);
                 events.Add((e.Point, new(e.LoadFactor, OverloadEventKind.Slip, DemandWords.Part(item, data),
-                    $"The frame gives way at {load} until bone stops it: {DemandWords.Phrase(item, data)}.")));
+                    $"The frame gives way at {load} until bone stops it: {DemandWords.Phrase(item, data)}.", back)));
             }
             else if (bore != closed.Count > 0)
             {
-                events.Add((e.Point, new(e.LoadFactor, OverloadEventKind.Contact, "fracture", bore ? $"The bone ends come apart at {load}." : $"The bone ends touch at {load}.")));
+                events.Add((e.Point, new(e.LoadFactor, OverloadEventKind.Contact, "fracture", bore ? $"The bone ends come apart at {load}." : $"The bone ends touch at {load}.", back)));
             }
         }
 
@@ -68,10 +71,11 @@ internal sealed class OverloadEvents(OverloadPath path, FrameData data)
             {
                 DemandItem item = Find(at);
                 double loadN = path.LoadN(at);
-                string load = Load(loadN) + (at > path.Turn ? " as the load comes off" : ""), where = DemandWords.Phrase(item, data);
+                bool back = at > path.Turn;
+                string load = Load(loadN, back), where = DemandWords.Phrase(item, data);
                 yield return (at, limit == Limit.BoneBearing
-                    ? new(loadN, OverloadEventKind.Bearing, DemandWords.Part(item, data), $"Pressure on bone reaches its strength at {load}: {where}.")
-                    : new(loadN, OverloadEventKind.Yield, DemandWords.Part(item, data), $"Yield begins at {load}: {where}."));
+                    ? new(loadN, OverloadEventKind.Bearing, DemandWords.Part(item, data), $"Pressure on bone reaches its strength at {load}: {where}.", back)
+                    : new(loadN, OverloadEventKind.Yield, DemandWords.Part(item, data), $"Yield begins at {load}: {where}.", back));
             }
 
             DemandItem Find(double position)

@@ -99,6 +99,16 @@ public class OverloadTests
     }
 
     [Fact]
+    public void Event_asTheLoadComesOff_saysSo()
+    {
+        Case value = CaseOf(new SpringClamp(), _narrow);
+        OverloadEvent[] contacts = [.. Follow(value, 400).Events.Where(e => e.Kind == OverloadEventKind.Contact)];
+
+        Assert.Equal([false, true], contacts.Select(e => e.OnWayBack));
+        Assert.EndsWith("as the load comes off.", contacts[1].Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Set_withoutSlip_is0()
     {
         Case value = CaseOf(new SpringClamp());
