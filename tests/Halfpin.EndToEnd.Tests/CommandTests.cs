@@ -95,6 +95,48 @@ public sealed class CommandTests : IDisposable
     }
 
     [Fact]
+    public void Overload_asJson_hasTheKeysOfTheContract()
+    {
+        Run run = Run.Halfpin("overload", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--to", "613", "--json");
+        JsonObject report = JsonNode.Parse(run.Out)!.AsObject();
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.All(new[] { "complete", "setMm", "safetyNote" }, key => Assert.True(report.ContainsKey(key)));
+        Assert.All(new[] { "loadN", "kind", "part", "message" }, key => Assert.True(report["events"]![0]!.AsObject().ContainsKey(key)));
+        Assert.All(new[] { "loadN", "axialMm", "shearMm", "tiltDeg", "twistDeg", "frameShare" }, key => Assert.True(report["path"]![1]!.AsObject().ContainsKey(key)));
+        Assert.Contains((string)report["events"]![0]!["kind"]!, new[] { "contact", "slip", "yield", "bearing" });
+    }
+
+    [Fact]
+    public void Overload_forPeople_tellsEventsAndTheSafetyNote_andPlots()
+    {
+        string plot = Path.Combine(_folder, "path.svg");
+        Run run = Run.Halfpin("overload", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--to", "613", "--svg", plot);
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("The bone ends touch at", run.Out, StringComparison.Ordinal);
+        Assert.Contains("not a medical device", run.Out, StringComparison.Ordinal);
+        Assert.Equal("svg", System.Xml.Linq.XDocument.Load(plot).Root!.Name.LocalName);
+    }
+
+    [Fact]
+    public void Overload_ofAnUnknownFrame_ends2AndNamesTheFramesThereAre()
+    {
+        Run run = Run.Halfpin("overload", Run.Example("01-oblique-fracture.json"), "--frame", "nearfar", "--to", "613");
+
+        Assert.Equal(2, run.ExitCode);
+        Assert.Contains("near-far", run.Error, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("0")]
+    [InlineData("-7")]
+    [InlineData("NaN")]
+    [InlineData("31000")]
+    public void Overload_toALoadOutOfRange_ends2(string load) =>
+        Assert.Equal(2, Run.Halfpin("overload", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--to", load).ExitCode);
+
+    [Fact]
     public void Constructs_asJson_listsSevenWithTheirKits()
     {
         JsonArray constructs = JsonNode.Parse(Run.Halfpin("constructs", "--json").Out)!["constructs"]!.AsArray();

@@ -90,6 +90,24 @@ public class ExitCodeTests
     }
 
     [Fact]
+    public void OverloadOfAMechanism_ends4AndShowsNoPath()
+    {
+        JsonNode value = JsonNode.Parse(_bench)!;
+        value["frames"]!.AsArray().Add(JsonNode.Parse("""
+            { "id": "loose", "parts": {
+                "pins": [ { "id": "p1", "levelMm": 90, "azimuthDeg": 0, "diameterMm": 5, "material": "steel" }, { "id": "p2", "levelMm": 270, "azimuthDeg": 0, "diameterMm": 5, "material": "steel" } ],
+                "rods": [ { "id": "r1", "diameterMm": 11, "material": "carbon", "from": { "levelMm": 60, "azimuthDeg": 0, "standoffMm": 50 }, "to": { "levelMm": 300, "azimuthDeg": 0, "standoffMm": 50 } } ],
+                "clamps": [ { "id": "c1", "pin": "p1", "rod": "r1" }, { "id": "c2", "pin": "p2", "rod": "r1", "state": "loose" } ] } }
+            """));
+        Run run = Run.Halfpin(["overload", "-", "--frame", "loose", "--to", "310", "--json"], value.ToJsonString());
+        JsonNode report = JsonNode.Parse(run.Out)!;
+
+        Assert.Equal(4, run.ExitCode);
+        Assert.Empty(report["path"]!.AsArray());
+        Assert.Contains("turns about rod r1", (string)report["ended"]!, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void HealingOverNoGap_ends4AndSaysWhy()
     {
         Run run = Run.Halfpin(["healing", "-"], _bench.Replace("\"gapMm\": 20", "\"gapMm\": 0", StringComparison.Ordinal));

@@ -152,6 +152,23 @@ public sealed class DislocationResponse
         return sum;
     }
 
+    /// <summary>The motion of a node, for the same causes.</summary>
+    internal Motion MotionOf(int node, ReadOnlySpan<double> endWrench, ReadOnlySpan<double> siteWrench, ReadOnlySpan<double> dislocations)
+    {
+        Motion sum = default;
+        for (int c = 0; c < Six.Count; c++)
+        {
+            sum += (endWrench[c] * _system.MotionOf(node, c)) + (siteWrench[c] * _system.MotionOf(node, Six.Count + c));
+        }
+
+        for (int j = 0; j < dislocations.Length; j++)
+        {
+            sum += dislocations[j] * _system.MotionOf(node, FirstDislocation + j);
+        }
+
+        return sum;
+    }
+
     // What a unit dislocation of component j takes from a member's wrench.
     private Wrench OwnWrench(int member, int j)
     {

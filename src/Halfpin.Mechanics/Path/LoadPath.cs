@@ -176,20 +176,30 @@ public sealed class LoadPath
     /// <param name="position">A point's number, or a place between two (see <see cref="PositionOf"/>).</param>
     public Wrench WrenchOn(int member, double position)
     {
-        int before = Math.Clamp((int)position, 0, PointCount - 1);
-        double share = position - before;
-        Wrench at = WrenchAt(member, before);
-        return share <= 0 || before == PointCount - 1 ? at : ((1 - share) * at) + (share * WrenchAt(member, before + 1));
+        ReadOnlySpan<double> numbers = _record.NumbersAt(position, stackalloc double[_record.Stride]);
+        Span<double> load = stackalloc double[Six.Count];
+        return _response!.WrenchOn(member, LoadAt(numbers, load), ContactWrenchOf(numbers), DislocationsOf(numbers));
     }
 
-    private Wrench WrenchAt(int member, int point)
+    /// <summary>The motion of a node somewhere on the path.</summary>
+    /// <param name="node">The node.</param>
+    /// <param name="position">A point's number, or a place between two (see <see cref="PositionOf"/>).</param>
+    public Motion MotionOf(int node, double position)
     {
-        ReadOnlySpan<double> numbers = _record.Numbers(point);
+        ReadOnlySpan<double> numbers = _record.NumbersAt(position, stackalloc double[_record.Stride]);
         Span<double> load = stackalloc double[Six.Count];
+        return _response!.MotionOf(node, LoadAt(numbers, load), ContactWrenchOf(numbers), DislocationsOf(numbers));
+    }
+
+    private static ReadOnlySpan<double> ContactWrenchOf(ReadOnlySpan<double> numbers) => numbers.Slice(PathRecord.ContactWrenchAt, Six.Count);
+
+    private ReadOnlySpan<double> DislocationsOf(ReadOnlySpan<double> numbers) => numbers.Slice(PathRecord.ComponentsAt, _problem.Components);
+
+    private ReadOnlySpan<double> LoadAt(ReadOnlySpan<double> numbers, Span<double> load)
+    {
         load.Clear();
         Six.Add(numbers[0], _problem.Load, load);
-        return _response!.WrenchOn(
-            member, load, numbers.Slice(PathRecord.ContactWrenchAt, Six.Count), numbers.Slice(PathRecord.ComponentsAt, _problem.Components));
+        return load;
     }
 
     private PathStatus Leg(double target, double direction)

@@ -9,7 +9,6 @@ internal sealed class PathRecord
     public const int ComponentsAt = ContactWrenchAt + Six.Count;
 
     private readonly PathProblem _problem;
-    private readonly int _stride;
     private readonly double[] _points;
     private readonly PathEvent[] _events;
     private double _largestEnergy;
@@ -18,12 +17,15 @@ internal sealed class PathRecord
     {
         _problem = problem;
         MaxPoints = maxPoints;
-        _stride = ComponentsAt + (2 * problem.Components) + problem.Contacts;
-        _points = new double[_stride * maxPoints];
+        Stride = ComponentsAt + (2 * problem.Components) + problem.Contacts;
+        _points = new double[Stride * maxPoints];
 
         // Between two points each component and each contact changes at most once; a plateau adds one.
         _events = new PathEvent[maxPoints * (problem.Components + problem.Contacts + 1)];
     }
+
+    /// <summary>Numbers of a point.</summary>
+    public int Stride { get; }
 
     public int MaxPoints { get; }
 
@@ -38,7 +40,23 @@ internal sealed class PathRecord
 
     public PathPoint Point(int i) => new(Numbers(i), _problem.Components, _problem.Contacts);
 
-    public Span<double> Numbers(int i) => _points.AsSpan(_stride * i, _stride);
+    public Span<double> Numbers(int i) => _points.AsSpan(Stride * i, Stride);
+
+    /// <summary>The numbers at a point or between two, where all but the energies is linear.</summary>
+    /// <param name="position">A point's number, or a place between two.</param>
+    /// <param name="at">Where to write them, <see cref="Stride"/> long.</param>
+    public ReadOnlySpan<double> NumbersAt(double position, Span<double> at)
+    {
+        int before = Math.Clamp((int)position, 0, PointCount - 1), after = Math.Min(before + 1, PointCount - 1);
+        double share = Math.Clamp(position - before, 0, 1);
+        ReadOnlySpan<double> from = Numbers(before), to = Numbers(after);
+        for (int i = 0; i < at.Length; i++)
+        {
+            at[i] = ((1 - share) * from[i]) + (share * to[i]);
+        }
+
+        return at;
+    }
 
     /// <summary>Forgets everything.</summary>
     /// <param name="target">The largest load factor to come: the energy check is not finer than the elastic work under it allows.</param>

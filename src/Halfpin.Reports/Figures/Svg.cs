@@ -34,4 +34,9 @@ internal sealed class Svg(double width, double height)
     public string Finish(string title, string cssClass) => string.Create(
         CultureInfo.InvariantCulture,
         $"<svg viewBox=\"0 0 {width:0.##} {height:0.##}\" class=\"{cssClass}\" role=\"img\" aria-label=\"{WebUtility.HtmlEncode(title)}\">{_body}</svg>");
+
+    /// <summary>The finished drawing as a file of its own, with the style that a page would give it.</summary>
+    public string FinishAlone(string title, string style) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width:0.##} {height:0.##}\" role=\"img\"><title>{WebUtility.HtmlEncode(title)}</title><style>{style}</style>{_body}</svg>\n");
 }

@@ -1,7 +1,6 @@
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Materials;
 using Halfpin.Domain.Modelling;
-using Halfpin.Mechanics.Condensation;
 using Halfpin.Mechanics.Geometry;
 using Halfpin.Mechanics.Members;
 using Halfpin.Mechanics.Solution;
@@ -26,6 +25,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
     /// <summary>Thread factor on the smooth fatigue limit: 2, of 2–3 at a thread root. MEMORY mid.</summary>
     public const double ThreadFactor = 2;
 
+    private readonly StateWrenches _linear = new(analyser);
     private DemandItem[] _items = [];
     private int _count;
 
@@ -37,7 +37,10 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
     public DemandItem FirstUnder(EndLoad load) => FirstUnder(new LoadState(load, default));
 
     /// <summary>Demand of every part under a load on the end and what contact and callus exert on the faces.</summary>
-    internal ReadOnlySpan<DemandItem> Under(LoadState load)
+    internal ReadOnlySpan<DemandItem> Under(LoadState load) => Under(Linear(load));
+
+    /// <summary>Demand of every part under wrenches from anywhere.</summary>
+    internal ReadOnlySpan<DemandItem> Under(IMemberWrenches wrenches)
     {
         FramePlan plan = analyser.Plan;
         int most = (3 * analyser.Data.Pins.Length) + plan.Rods + (4 * plan.Clamps.Length);
@@ -53,16 +56,16 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
             switch (member.Kind)
             {
                 case MemberKind.PinInBone:
-                    PinInBoneDemand(m, member.Part, load);
+                    PinInBoneDemand(m, member.Part, wrenches);
                     break;
                 case MemberKind.PinOutside:
-                    PinOutsideDemand(m, member, load);
+                    PinOutsideDemand(m, member, wrenches);
                     break;
                 case MemberKind.Rod:
-                    RodDemand(m, member, load);
+                    RodDemand(m, member, wrenches);
                     break;
                 case MemberKind.Clamp:
-                    ClampDemand(m, member.Part, load);
+                    ClampDemand(m, member.Part, wrenches);
                     break;
             }
         }
@@ -86,24 +89,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
     }
 
     /// <summary>Wrench on a member from its second end, about a point, under a load.</summary>
-    internal Wrench WrenchAbout(int member, Vec3 point, LoadState load)
-    {
-        Wrench sum = default;
-        for (int c = 0; c < 6; c++)
-        {
-            if (load.End[c] != 0)
-            {
-                sum += load.End[c] * analyser.System.WrenchOn(member, SiteAnalysis.EndColumn(c));
-            }
-
-            if (load.OnFace(c) != 0)
-            {
-                sum += load.OnFace(c) * analyser.System.WrenchOn(member, SiteAnalysis.SiteColumn(0, c));
-            }
-        }
-
-        return sum.About(point - analyser.System.Member(member).AtMm);
-    }
+    internal Wrench WrenchAbout(int member, Vec3 point, LoadState load) => Linear(load).About(member, point);
 
     /// <summary>Largest nominal von Mises stress of a round section: bending and axial stress with torsion on the surface.</summary>
     internal static double VonMisesMPa(in Wrench w, Vec3 along, double outerMm, double innerMm)
@@ -120,10 +106,17 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         return Math.Sqrt((sigma * sigma) + (3 * tau * tau));
     }
 
-    private void PinInBoneDemand(int member, int pin, LoadState load)
+    /// <summary>Force along its rod at which a tight clamp slides.</summary>
+    /// <remarks>
+    /// The friction that holds a moment about the rod at its surface holds slip/radius along it. DERIVED from the slip moment; no test of
+    /// sliding was found.
+    /// </remarks>
+    internal double SlideN(int clamp, double slipNmm) => slipNmm / (analyser.Data.Rods[analyser.Data.Clamps[clamp].Rod].DiameterMm / 2);
+
+    private void PinInBoneDemand(int member, int pin, IMemberWrenches wrenches)
     {
         PlacedPin placed = analyser.Data.PlacedPins[pin];
-        Wrench w = WrenchAbout(member, placed.At(placed.SurfaceMm), load);
+        Wrench w = wrenches.About(member, placed.At(placed.SurfaceMm));
         Span<GroundSpan> spans = stackalloc GroundSpan[FrameWriter.MaxSpans];
         int count = analyser.Writer.SpansOf(pin, spans);
         Span<SpanPeak> peaks = stackalloc SpanPeak[FrameWriter.MaxSpans];
@@ -149,7 +142,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         }
     }
 
-    private void PinOutsideDemand(int member, PlannedMember planned, LoadState load)
+    private void PinOutsideDemand(int member, PlannedMember planned, IMemberWrenches wrenches)
     {
         FrameData data = analyser.Data;
         int pin = planned.Part;
@@ -158,24 +151,24 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         double from = planned.From < 0 ? placed.SurfaceMm : data.PlacedClamps[planned.From].AlongMemberMm;
         double to = data.PlacedClamps[planned.To].AlongMemberMm;
         DemandPlace start = planned.From < 0 ? DemandPlace.BoneSurface : DemandPlace.AtClamp;
-        PinSection(member, pin, from, threadEnd > from, start, planned.From, load);
-        PinSection(member, pin, to, threadEnd > to, DemandPlace.AtClamp, planned.To, load);
+        PinSection(member, pin, from, threadEnd > from, start, planned.From, wrenches);
+        PinSection(member, pin, to, threadEnd > to, DemandPlace.AtClamp, planned.To, wrenches);
         if (threadEnd > from && threadEnd < to)
         {
-            PinSection(member, pin, threadEnd, true, DemandPlace.ThreadEnd, -1, load);
+            PinSection(member, pin, threadEnd, true, DemandPlace.ThreadEnd, -1, wrenches);
         }
 
         if (planned.From < 0 && data.FixedAtSurface[pin])
         {
-            FixedPinBearing(member, pin, placed, load);
+            FixedPinBearing(member, pin, placed, wrenches);
         }
     }
 
-    private void PinSection(int member, int pin, double atMm, bool core, DemandPlace place, int clamp, LoadState load)
+    private void PinSection(int member, int pin, double atMm, bool core, DemandPlace place, int clamp, IMemberWrenches wrenches)
     {
         PlacedPin placed = analyser.Data.PlacedPins[pin];
         Pin part = analyser.Data.Pins[pin];
-        Wrench w = WrenchAbout(member, placed.At(atMm), load);
+        Wrench w = wrenches.About(member, placed.At(atMm));
         PinStress(pin, VonMisesMPa(w, placed.Outward, core ? part.CoreDiameterMm ?? part.DiameterMm : part.DiameterMm, 0), place, clamp);
     }
 
@@ -191,9 +184,9 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
 
     // A pin tied at the surface has no pressure distribution: that of a rigid pin in the near cortex alone,
     // p = R/(d t) + 6M/(d t²), which is on the safe side.
-    private void FixedPinBearing(int member, int pin, PlacedPin placed, LoadState load)
+    private void FixedPinBearing(int member, int pin, PlacedPin placed, IMemberWrenches wrenches)
     {
-        Wrench w = WrenchAbout(member, placed.At(placed.SurfaceMm), load);
+        Wrench w = wrenches.About(member, placed.At(placed.SurfaceMm));
         double wallMm = placed.NearCanalMm > 0 ? placed.SurfaceMm - placed.NearCanalMm : placed.ChordMm;
         double diameterMm = analyser.Data.Pins[pin].DiameterMm;
         double across = (w.ForceN - (w.ForceN.Dot(placed.Outward) * placed.Outward)).Length;
@@ -202,26 +195,26 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         Raise(Limit.BoneBearing, pin, DemandPlace.NearCortex, -1, pressure / analyser.Data.Bone.Tissue.TransverseStrengthMPa);
     }
 
-    private void RodDemand(int member, PlannedMember planned, LoadState load)
+    private void RodDemand(int member, PlannedMember planned, IMemberWrenches wrenches)
     {
         Rod rod = analyser.Data.Rods[planned.Part];
         Vec3 along = analyser.Data.PlacedRods[planned.Part].Along;
         double limit = analyser.Materials[rod.Material].YieldMPa;
         foreach (int clamp in (ReadOnlySpan<int>)[planned.From, planned.To])
         {
-            Wrench w = WrenchAbout(member, PointOnRod(clamp, planned.Part), load);
+            Wrench w = wrenches.About(member, PointOnRod(clamp, planned.Part));
             Raise(Limit.RodYield, planned.Part, DemandPlace.AtClamp, clamp, VonMisesMPa(w, along, rod.DiameterMm, rod.InnerDiameterMm) / limit);
         }
     }
 
-    private void ClampDemand(int member, int clamp, LoadState load)
+    private void ClampDemand(int member, int clamp, IMemberWrenches wrenches)
     {
         if (analyser.Data.ModelOf(clamp) is not SpringClamp spring)
         {
             return;
         }
 
-        Wrench w = WrenchAbout(member, analyser.System.Member(member).AtMm, load);
+        Wrench w = wrenches.About(member, analyser.System.Member(member).AtMm);
         Mat3 axes = analyser.Writer.ClampAxes(clamp);
         Vec3 moment = axes * w.MomentNmm, force = axes * w.ForceN;
         double slip = spring.SlipMomentNm * 1000;
@@ -229,12 +222,15 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         Raise(Limit.ClampPivot, clamp, DemandPlace.AtClamp, clamp, Math.Abs(moment.Z) / slip);
         if (analyser.Plan.Clamps[clamp].State == ClampState.Tight)
         {
-            // The friction that holds a moment about the rod at its surface holds slip/radius along it. DERIVED from the
-            // slip moment; no test of sliding was found.
-            double radiusMm = analyser.Data.Rods[analyser.Plan.Clamps[clamp].Rod].DiameterMm / 2;
             Raise(Limit.ClampSlipAboutRod, clamp, DemandPlace.AtClamp, clamp, Math.Abs(moment.Y) / slip);
-            Raise(Limit.ClampSlide, clamp, DemandPlace.AtClamp, clamp, Math.Abs(force.Y) * radiusMm / slip);
+            Raise(Limit.ClampSlide, clamp, DemandPlace.AtClamp, clamp, Math.Abs(force.Y) / SlideN(clamp, slip));
         }
+    }
+
+    private StateWrenches Linear(LoadState load)
+    {
+        _linear.Load = load;
+        return _linear;
     }
 
     private Vec3 PointOnRod(int clamp, int rod) => analyser.Plan.Clamps[clamp].Rod == rod

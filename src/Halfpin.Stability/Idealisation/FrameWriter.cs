@@ -21,7 +21,12 @@ internal sealed class FrameWriter(FrameData data, BoneFlexibility bone, Material
     private const double RigidNmmPerRad = 1e10;
 
     /// <summary>Writes all nodes and members. Clamps in <paramref name="slidesHeld"/> keep their slide although loose.</summary>
-    public void Write(FramePlan plan, FrameSystem system, ReadOnlySpan<bool> slidesHeld)
+    public void Write(FramePlan plan, FrameSystem system, ReadOnlySpan<bool> slidesHeld) => Write(plan, system, slidesHeld, false);
+
+    /// <summary>Writes all nodes and members with loose clamps as stiff as tight ones, for a model that frees them by itself.</summary>
+    public void WriteTight(FramePlan plan, FrameSystem system) => Write(plan, system, [], true);
+
+    private void Write(FramePlan plan, FrameSystem system, ReadOnlySpan<bool> slidesHeld, bool tight)
     {
         for (int n = 0; n < plan.Nodes.Length; n++)
         {
@@ -37,7 +42,7 @@ internal sealed class FrameWriter(FrameData data, BoneFlexibility bone, Material
                 MemberKind.PinInBone => PinInBoneStiffness(member.Part),
                 MemberKind.PinOutside => PinOutsideStiffness(member),
                 MemberKind.Rod => RodStiffness(member),
-                _ => ClampStiffness(member.Part, slidesHeld[member.Part]),
+                _ => ClampStiffness(member.Part, tight || slidesHeld[member.Part], tight),
             });
         }
     }
@@ -158,7 +163,7 @@ internal sealed class FrameWriter(FrameData data, BoneFlexibility bone, Material
     }
 
     // Axes: the rod's r, the member's p, and c = p × r. With a member not square to the rod, p gives way: r and c stay.
-    private MemberStiffness ClampStiffness(int clamp, bool slideHeld)
+    private MemberStiffness ClampStiffness(int clamp, bool slideHeld, bool turnHeld)
     {
         Mat3 axes = ClampAxes(clamp);
         (double translation, double rotation) = data.ModelOf(clamp) is SpringClamp spring
@@ -169,7 +174,7 @@ internal sealed class FrameWriter(FrameData data, BoneFlexibility bone, Material
             data.PlacedClamps[clamp].OnRodMm,
             axes,
             new(translation, loose && !slideHeld ? 0 : translation, translation),
-            new(rotation, loose ? 0 : rotation, rotation));
+            new(rotation, loose && !turnHeld ? 0 : rotation, rotation));
     }
 
     /// <summary>Axes of a clamp as rows: along its pin or other rod (square to the rod), along its rod, and across both.</summary>

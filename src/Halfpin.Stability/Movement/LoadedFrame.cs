@@ -13,8 +13,8 @@ namespace Halfpin.Stability.Movement;
 /// <summary>A solved frame under loads, with contact at the fracture, and the bounds within which its answers hold.</summary>
 internal sealed class LoadedFrame
 {
-    // Loads beyond what a case may ask for are not searched.
-    private const double MostN = 300 * Loading.NewtonPerKg;
+    /// <summary>The greatest load a case may ask for; loads beyond are not searched.</summary>
+    public const double MostN = 300 * Loading.NewtonPerKg;
 
     private const int Axial = 2;
     private const double SearchStep = 1.2;

@@ -1,0 +1,83 @@
+using System.Globalization;
+using Halfpin.Domain.Assessments;
+using Spectre.Console;
+
+namespace Halfpin.Cli.Output;
+
+/// <summary>An overload report on the screen.</summary>
+internal static class OverloadTables
+{
+    public static void Print(OverloadReport report, IAnsiConsole console)
+    {
+        console.WriteLine(report.CaseTitle);
+        console.WriteLine($"{report.Name}: axial load from 0 to {N(report.ToN, "0.#")} N and back.");
+        if (report.Diagnosis is Diagnosis d)
+        {
+            console.WriteLine($"{d.Message} Try: {d.Try}");
+        }
+        else
+        {
+            Events(report, console);
+            Corners(report, console);
+            End(report, console);
+        }
+
+        foreach (string assumption in report.Assumptions)
+        {
+            console.WriteLine($"- {assumption}");
+        }
+
+        console.WriteLine();
+        console.WriteLine(report.SafetyNote);
+    }
+
+    private static void Events(OverloadReport report, IAnsiConsole console)
+    {
+        if (report.Events.IsEmpty)
+        {
+            console.WriteLine("Nothing slips, touches or reaches a limit.");
+        }
+
+        for (int i = 0; i < report.Events.Length; i++)
+        {
+            console.WriteLine($"{i + 1}. {report.Events[i].Message}");
+        }
+    }
+
+    private static void Corners(OverloadReport report, IAnsiConsole console)
+    {
+        Table table = new() { Border = TableBorder.Rounded };
+        foreach (string heading in new[] { "Load\nN", "Axial\nmm", "Shear\nmm", "Tilt\n°", "Twist\n°", "Frame\ncarries" })
+        {
+            table.AddColumn(new TableColumn(heading).RightAligned());
+        }
+
+        foreach (OverloadPoint p in report.Path)
+        {
+            table.AddRow(
+                N(p.LoadN, "0"), N(p.AxialMm, "0.00"), N(p.ShearMm, "0.00"), N(p.TiltDeg, "0.00"), N(p.TwistDeg, "0.00"),
+                p.FrameShare is double share ? N(100 * share, "0") + " %" : "–");
+        }
+
+        console.Write(table);
+    }
+
+    private static void End(OverloadReport report, IAnsiConsole console)
+    {
+        if (report.Ended is string ended)
+        {
+            console.WriteLine($"Incomplete. {ended}");
+        }
+
+        if (report.SetMm is double set)
+        {
+            console.WriteLine($"Left between the fracture faces when the load is off: {N(set, "0.00")} mm.");
+        }
+    }
+
+    private static string N(double value, string digits)
+    {
+        string text = value.ToString(digits, CultureInfo.InvariantCulture);
+        return text.StartsWith('-') && text.All(c => c is '-' or '0' or '.') ? text[1..] : text;
+    }
+}

@@ -1,0 +1,139 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Halfpin.Anatomy.Bones;
+using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
+using Halfpin.Domain.Frames;
+using Halfpin.Mechanics.Path;
+using Halfpin.Stability.Analysis;
+using Halfpin.Stability.FreeMotions;
+using Halfpin.Stability.Movement;
+
+namespace Halfpin.Stability.Overload;
+
+/// <summary>Follows a frame of a valid case under an axial load that grows from nothing and is taken off again.</summary>
+public sealed class OverloadAssessor(Case value)
+{
+    /// <summary>The greatest axial load that can be asked for.</summary>
+    public const double MostN = LoadedFrame.MostN;
+
+    /// <summary>Follows a frame.</summary>
+    /// <param name="frame">A frame of the case.</param>
+    /// <param name="toN">The greatest axial load, more than 0.</param>
+    /// <param name="program">The program's stamp.</param>
+    /// <param name="caseSha256">Hash of the case file.</param>
+    public OverloadReport Assess(Frame frame, double toN, ProgramStamp program, string caseSha256)
+    {
+        FrameAnalyser analyser = new(BoneShape.For(value.Limb), value.Fractures, value.Model, new(value.Materials), new(BoneShape.For(value.Limb), FrameAnalyser.TheoryOf(value.Model)));
+        analyser.Analyse(new Assessor(value).PartsOf(frame));
+        OverloadReport bare = new()
+        {
+            Program = program,
+            CaseSha256 = caseSha256,
+            CaseTitle = value.Title,
+            SafetyNote = Safety.Note,
+            Frame = frame.Id,
+            Name = frame.DisplayName,
+            Status = FrameStatus.Ok,
+            ToN = toN,
+            Assumptions = Assumptions(),
+        };
+        if (FrameDiagnosis.Of(analyser) is (FrameStatus status, Diagnosis diagnosis))
+        {
+            return bare with { Status = status, Diagnosis = diagnosis, Ended = diagnosis.Message };
+        }
+
+        LoadedFrame loaded = new(analyser, BoneShape.For(value.Limb), value.Fractures[0], value.Model);
+        OverloadPath path = new(analyser, loaded, value.Fractures[0]);
+        return path.Follow(toN) ? Read(bare, path, loaded, new(path, analyser.Data)) : Unsolved(bare);
+    }
+
+    private static OverloadReport Unsolved(OverloadReport bare)
+    {
+        Diagnosis diagnosis = new(
+            "The frame with its clamps held cannot be solved to the accuracy that results need.", [], "Look for a part with an absurd size or stiffness.");
+        return bare with { Status = FrameStatus.Invalid, Diagnosis = diagnosis, Ended = diagnosis.Message };
+    }
+
+    private static OverloadReport Read(OverloadReport bare, OverloadPath path, LoadedFrame loaded, OverloadEvents words)
+    {
+        double? beyond = path.FirstReach(path.LargestRotationDeg, MotionReadout.MaxRotationDeg);
+        double end = beyond ?? path.LastCorner;
+        (double Position, OverloadEvent Event)[] found = [.. words.InOrder().Where(e => e.Position <= end)];
+        (double at, OverloadEvent? passed) = found.FirstOrDefault(e => e.Event.Kind is OverloadEventKind.Yield or OverloadEventKind.Bearing);
+        string? ended = Ended(path, words, beyond);
+
+        // What yields keeps a bend that an elastic way back would not show.
+        double wayBack = Math.Max(at, path.Turn);
+        if (passed is not null && wayBack < end)
+        {
+            end = wayBack;
+            ended = $"The way back is left out: {passed.Part} passes a limit, and what stays bent or crushed is not followed.";
+        }
+
+        return bare with
+        {
+            Status = beyond <= end ? FrameStatus.OutOfRange : FrameStatus.Ok,
+            Events = [.. found.Where(e => e.Position <= end).Select(e => e.Event)],
+            Path = [.. Places(end).Select(p => Point(path, loaded, p))],
+            Complete = ended is null,
+            Ended = ended,
+            SetMm = ended is null ? path.Left!.Value.TranslationMm.Length : null,
+        };
+    }
+
+    private static string? Ended(OverloadPath path, OverloadEvents words, double? beyond)
+    {
+        if (beyond is double at)
+        {
+            return string.Create(CultureInfo.InvariantCulture,
+                $"At {OverloadEvents.Load(path.LoadN(at))} a part has turned {MotionReadout.MaxRotationDeg:0.#}°; beyond that small-displacement results do not hold.");
+        }
+
+        string reached = OverloadEvents.Load(path.LoadN(path.LastCorner));
+        return path.Status switch
+        {
+            PathStatus.Complete => null,
+            PathStatus.GivesWay => $"At {reached} the frame gives way and nothing stops it: {words.Giving()}. What it carried up to there is shown.",
+            _ => $"The path could not be followed reliably beyond {reached}; what was found up to there is shown.",
+        };
+    }
+
+    // The corners up to the end, and the end.
+    private static IEnumerable<double> Places(double end)
+    {
+        for (int corner = 0; corner < end; corner++)
+        {
+            yield return corner;
+        }
+
+        yield return end;
+    }
+
+    private static OverloadPoint Point(OverloadPath path, LoadedFrame loaded, double position)
+    {
+        FractureMotion m = loaded.Motion.Of(path.At(position));
+        return new(m.LoadN, m.AxialMm, m.ShearMm, m.TiltDeg, m.TwistDeg, m.FrameShare);
+    }
+
+    private ImmutableArray<string> Assumptions()
+    {
+        List<string> all =
+        [
+            "The load acts along the bone's axis alone, is applied once and taken off again.",
+            "A clamp holds each of its moments and its grip along the rod up to a limit of its own and slips at that limit with the same force (elastic–perfectly plastic); limits do not influence each other. ASSUMED.",
+            "Pins, rods and bone stay elastic beyond their limits; after the first yield or bearing event the true motion is larger.",
+        ];
+        if (value.Fractures[0].Contact && value.Model.ContactFriction != 0)
+        {
+            all.Add("The bone ends bear without friction here, although the case gives a coefficient.");
+        }
+
+        if (value.Fractures.Length > 1)
+        {
+            all.Add("Motion and bearing are those of the first fracture; the gaps of the others stay open.");
+        }
+
+        return [.. all];
+    }
+}

@@ -1,0 +1,100 @@
+using System.Globalization;
+using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
+using Halfpin.Mechanics.Path;
+using Halfpin.Stability.Demand;
+using Halfpin.Stability.Idealisation;
+
+namespace Halfpin.Stability.Overload;
+
+/// <summary>The events of an overload path in their order and in words.</summary>
+internal sealed class OverloadEvents(OverloadPath path, FrameData data)
+{
+    /// <summary>All events with their places on the path, in their order.</summary>
+    public IEnumerable<(double Position, OverloadEvent Event)> InOrder() => Placed().Concat(Limits()).OrderBy(e => e.Position);
+
+    /// <summary>Which clamps give way, for a sentence.</summary>
+    public string Giving() => Phrases(path.GivingComponents.ToArray());
+
+    /// <summary>A load for a sentence.</summary>
+    public static string Load(double loadN) =>
+        string.Create(CultureInfo.InvariantCulture, $"{loadN:0} N ({loadN / Loading.NewtonPerKg:0.#} kg)");
+
+    private static string Load(double loadN, bool back) => Load(loadN) + (back ? " as the load comes off" : "");
+
+    private List<(double Position, OverloadEvent Event)> Placed()
+    {
+        List<(double, OverloadEvent)> events = [];
+        HashSet<int> closed = [];
+        foreach (PathEvent e in path.Events)
+        {
+            bool bore = closed.Count > 0;
+            if (e.Kind == PathEventKind.Close)
+            {
+                closed.Add(e.Index);
+            }
+            else if (e.Kind == PathEventKind.Open)
+            {
+                closed.Remove(e.Index);
+            }
+
+            bool back = e.Point >= path.Turn;
+            string load = Load(e.LoadFactor, back);
+            if (e.Kind == PathEventKind.Slip)
+            {
+                DemandItem item = Item(e.Index);
+                events.Add((e.Point, new(e.LoadFactor, OverloadEventKind.Slip, DemandWords.Part(item, data), $"Slip begins at {load}: {DemandWords.Phrase(item, data)}.", back)));
+            }
+            else if (e.Kind == PathEventKind.Plateau)
+            {
+                DemandItem item = Item(e.Index);
+                events.Add((e.Point, new(e.LoadFactor, OverloadEventKind.Slip, DemandWords.Part(item, data),
+                    $"The frame gives way at {load} until bone stops it: {DemandWords.Phrase(item, data)}.", back)));
+            }
+            else if (bore != closed.Count > 0)
+            {
+                events.Add((e.Point, new(e.LoadFactor, OverloadEventKind.Contact, "fracture", bore ? $"The bone ends come apart at {load}." : $"The bone ends touch at {load}.", back)));
+            }
+        }
+
+        return events;
+    }
+
+    // The first place at which each pin or rod reaches its limit stress, and each pin the bone's strength.
+    private IEnumerable<(double Position, OverloadEvent Event)> Limits()
+    {
+        (Limit Limit, int Part)[] all = [.. path.DemandAt(0).ToArray()
+            .Where(i => i.Limit is Limit.PinYield or Limit.RodYield or Limit.BoneBearing).Select(i => (i.Limit, i.Part))];
+        foreach ((Limit limit, int part) in all)
+        {
+            if (path.FirstReach(position => Find(position).Value, 1) is double at)
+            {
+                DemandItem item = Find(at);
+                double loadN = path.LoadN(at);
+                bool back = at > path.Turn;
+                string load = Load(loadN, back), where = DemandWords.Phrase(item, data);
+                yield return (at, limit == Limit.BoneBearing
+                    ? new(loadN, OverloadEventKind.Bearing, DemandWords.Part(item, data), $"Pressure on bone reaches its strength at {load}: {where}.", back)
+                    : new(loadN, OverloadEventKind.Yield, DemandWords.Part(item, data), $"Yield begins at {load}: {where}.", back));
+            }
+
+            DemandItem Find(double position)
+            {
+                foreach (DemandItem item in path.DemandAt(position))
+                {
+                    if (item.Limit == limit && item.Part == part)
+                    {
+                        return item;
+                    }
+                }
+
+                throw new InvalidOperationException("Parts do not change along a path.");
+            }
+        }
+    }
+
+    private string Phrases(int[] components) => string.Join(", ", components.Select(i => DemandWords.Phrase(Item(i), data)));
+
+    private DemandItem Item(int component) =>
+        new(path.Components[component].Limit, path.Components[component].Clamp, DemandPlace.AtClamp, path.Components[component].Clamp, 1);
+}
