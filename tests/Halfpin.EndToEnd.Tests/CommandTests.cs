@@ -42,6 +42,26 @@ public sealed class CommandTests : IDisposable
     }
 
     [Fact]
+    public void SegmentalExample_compared_ends4ForTheFrameThatLeavesTheMiddleFree()
+    {
+        Run run = Run.Halfpin("compare", Run.Example("04-segmental-fracture.json"));
+
+        Assert.Equal(4, run.ExitCode);
+        Assert.Contains("The middle fragment moves freely: there is no pin in it.", run.Out, StringComparison.Ordinal);
+        Assert.Contains("Planning and teaching aid, not a medical device", run.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Assess_ofASegmentalFracture_printsARowForEachFracture()
+    {
+        string text = Run.Halfpin("assess", Run.Example("04-segmental-fracture.json"), "--frame", "two-rods").Out;
+
+        Assert.Contains("fracture 1, chosen load", text, StringComparison.Ordinal);
+        Assert.Contains("fracture 2, overload", text, StringComparison.Ordinal);
+        Assert.Contains("Fracture 2: Bone ends do not touch", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Assess_asJson_printsNothingButOneDocument()
     {
         Run run = Run.Halfpin("assess", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--json");

@@ -26,6 +26,7 @@ public class SchemaTests
     [Theory]
     [InlineData("01-oblique-fracture.json")]
     [InlineData("02-bench-comparators.json")]
+    [InlineData("04-segmental-fracture.json")]
     public void Assessment_ofAnExample_meetsItsSchema(string example)
     {
         CaseReading reading = new CaseReader([]).Read(File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "examples", example)));

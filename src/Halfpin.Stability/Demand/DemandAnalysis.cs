@@ -40,7 +40,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
     public DemandItem FirstUnder(EndLoad load) => FirstUnder(new LoadState(load, default));
 
     /// <summary>Demand of every part under a load on the end and what contact and callus exert on the faces.</summary>
-    internal ReadOnlySpan<DemandItem> Under(LoadState load)
+    internal ReadOnlySpan<DemandItem> Under(scoped in LoadState load)
     {
         FramePlan plan = analyser.Plan;
         int most = (3 * analyser.Data.Pins.Length) + plan.Rods + (4 * plan.Clamps.Length);
@@ -74,7 +74,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
     }
 
     /// <summary>The greatest demand, leaving fatigue out.</summary>
-    internal DemandItem FirstUnder(LoadState load)
+    internal DemandItem FirstUnder(in LoadState load)
     {
         DemandItem first = default;
         foreach (DemandItem item in Under(load))
@@ -89,7 +89,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
     }
 
     /// <summary>Wrench on a member from its second end, about a point, under a load.</summary>
-    internal Wrench WrenchAbout(int member, Vec3 point, LoadState load)
+    internal Wrench WrenchAbout(int member, Vec3 point, in LoadState load)
     {
         Wrench sum = default;
         for (int c = 0; c < 6; c++)
@@ -99,9 +99,12 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
                 sum += load.End[c] * analyser.System.WrenchOn(member, SiteAnalysis.EndColumn(c));
             }
 
-            if (load.OnFace(c) != 0)
+            for (int s = 0; s < analyser.Plan.Sites.Length; s++)
             {
-                sum += load.OnFace(c) * analyser.System.WrenchOn(member, SiteAnalysis.SiteColumn(0, c));
+                if (load.OnFace(s, c) != 0)
+                {
+                    sum += load.OnFace(s, c) * analyser.System.WrenchOn(member, SiteAnalysis.SiteColumn(s, c));
+                }
             }
         }
 
@@ -119,7 +122,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         return Math.Sqrt((sigma * sigma) + (3 * tau * tau));
     }
 
-    private void PinInBoneDemand(int member, int pin, LoadState load)
+    private void PinInBoneDemand(int member, int pin, in LoadState load)
     {
         PlacedPin placed = analyser.Data.PlacedPins[pin];
         Wrench w = WrenchAbout(member, placed.At(placed.SurfaceMm), load);
@@ -157,7 +160,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         }
     }
 
-    private void PinOutsideDemand(int member, PlannedMember planned, LoadState load)
+    private void PinOutsideDemand(int member, PlannedMember planned, in LoadState load)
     {
         FrameData data = analyser.Data;
         int pin = planned.Part;
@@ -179,7 +182,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         }
     }
 
-    private void PinSection(int member, int pin, double atMm, bool core, DemandPlace place, int clamp, LoadState load)
+    private void PinSection(int member, int pin, double atMm, bool core, DemandPlace place, int clamp, in LoadState load)
     {
         PlacedPin placed = analyser.Data.PlacedPins[pin];
         Pin part = analyser.Data.Pins[pin];
@@ -199,7 +202,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
 
     // A pin tied at the surface has no pressure distribution: that of a rigid pin in the near cortex alone,
     // p = R/(d t) + 6M/(d t²), which is on the safe side.
-    private void FixedPinBearing(int member, int pin, PlacedPin placed, LoadState load)
+    private void FixedPinBearing(int member, int pin, PlacedPin placed, in LoadState load)
     {
         Wrench w = WrenchAbout(member, placed.At(placed.SurfaceMm), load);
         double wallMm = placed.NearCanalMm > 0 ? placed.SurfaceMm - placed.NearCanalMm : placed.ChordMm;
@@ -210,7 +213,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         Raise(Limit.BoneBearing, pin, DemandPlace.NearCortex, -1, pressure / analyser.Data.Bone.Tissue.TransverseStrengthMPa);
     }
 
-    private void RodDemand(int member, PlannedMember planned, LoadState load)
+    private void RodDemand(int member, PlannedMember planned, in LoadState load)
     {
         Rod rod = analyser.Data.Rods[planned.Part];
         Vec3 along = analyser.Data.PlacedRods[planned.Part].Along;
@@ -222,7 +225,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         }
     }
 
-    private void ClampDemand(int member, int clamp, LoadState load)
+    private void ClampDemand(int member, int clamp, in LoadState load)
     {
         if (analyser.Data.ModelOf(clamp) is not SpringClamp spring)
         {
