@@ -19,7 +19,7 @@ internal sealed class HalfpinCommand
         _root = new RootCommand($"Stability of external fixation frames on the tibia, computed.\n{Safety.ShortNote}")
         {
             new DemoVerb(terminal), new CheckVerb(terminal), new AssessVerb(terminal), new CompareVerb(terminal),
-            new HealingVerb(terminal),
+            new HealingVerb(terminal), new DynamiseVerb(terminal),
             new ConstructsVerb(terminal), new SchemaVerb(terminal), new VerifyVerb(terminal), new CompletionVerb(terminal),
         };
         foreach (HelpOption help in _root.Options.OfType<HelpOption>())
@@ -31,7 +31,7 @@ internal sealed class HalfpinCommand
     public int Run(string[] args)
     {
         ParseResult parsed = _root.Parse(args);
-        if (args.Length > 0 && parsed.CommandResult.Command == _root && !args[0].StartsWith('-'))
+        if (args.Length > 0 && parsed.CommandResult.Command == _root && args[0].Length > 0 && char.IsLetter(args[0][0]))
         {
             string[] verbs = [.. _root.Subcommands.Select(c => c.Name)];
             _terminal.Error.WriteLine($"There is no verb \"{args[0]}\". {Spelling.DidYouMean(args[0], verbs) ?? $"Verbs: {string.Join(", ", verbs)}."}");

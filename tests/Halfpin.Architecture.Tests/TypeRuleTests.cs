@@ -20,7 +20,7 @@ public partial class TypeRuleTests
         "ShearCoefficient", "MomentPerMoment", "PoissonRatio", "ShearCoefficient", "Value", "Min", "Max", "Imbalance", "Fx", "Fy", "Fz", "Mx", "My", "Mz", "Item",
         "RelativeDifference", "ToleranceUsed", "Reference", "Ours", "RelativeTolerance", "AbsoluteTolerance", "Scale",
         "Low", "High", "Steps", "StepsPerDay", "Weeks", "StepsToFailure", "FewestSteps", "MostSteps", "FirstSteps", "LimitSteps", "WeakShare", "StrongShare", "ThreadFactor", "ShareOfBodyWeight", "MaxImbalance", "NewtonPerKg",
-        "FrameShare", "ContactFriction", "Drive", "FrameLoadShare", "CallusPoissonRatio", "UsualCallusPoissonRatio", "Gap", "Stiffness", "Week", "Ap", "Ml",
+        "FrameShare", "ContactFriction", "Drive", "FrameLoadShare", "CallusPoissonRatio", "UsualCallusPoissonRatio", "Gap", "Stiffness", "Week", "Ap", "Ml", "Axial",
         "LoadFactor", "ReachedLoadFactor", "Capacity",
 
         // Raw models of verification are in whatever units their source is in.

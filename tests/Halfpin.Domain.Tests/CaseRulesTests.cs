@@ -50,7 +50,7 @@ public class CaseRulesTests
         { "/materials/0/fatigueLimitMPa", FaultCodes.Inconsistent, "tireless" },
         { "/stages/1/id", FaultCodes.DuplicateId, "stages" },
         { "/stages/0/frame", FaultCodes.Reference, "stage of nothing" },
-        { "/stages/0/loosen/0/clamp", FaultCodes.Reference, "unknown clamp" },
+        { "/stages/0/loosen/0", FaultCodes.Reference, "unknown clamp" },
         { "/stages/1/move/0/rod", FaultCodes.Reference, "rod already gone" },
     };
 
@@ -129,7 +129,7 @@ public class CaseRulesTests
             "tireless" => _good with { Materials = [bare with { TensileStrengthMPa = 310, FatigueLimitMPa = 290 }] },
             "stages" => Staged(new Stage { Id = "s", Frame = "f" }, new Stage { Id = "s", Frame = "f" }),
             "stage of nothing" => Staged(new Stage { Id = "s", Frame = "g" }),
-            "unknown clamp" => Staged(new Stage { Id = "s", Frame = "f", Loosen = [new() { Clamp = "c77" }] }),
+            "unknown clamp" => Staged(new Stage { Id = "s", Frame = "f", Loosen = ["c77"] }),
             "rod already gone" => Staged(new Stage { Id = "s", Frame = "f", Remove = ["r1"] }, new Stage { Id = "t", Frame = "f", Move = [new() { Rod = "r1", StandoffMm = 61 }] }),
             "weeks" => _good with { Healing = new() { Weeks = [Week(1), Week(4), Week(4)] } },
             _ => throw new ArgumentOutOfRangeException(nameof(what)),

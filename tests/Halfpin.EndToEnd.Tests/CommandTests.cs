@@ -52,6 +52,16 @@ public sealed class CommandTests : IDisposable
     }
 
     [Fact]
+    public void Dynamise_ofASegmentalFracture_isRefusedWithoutAWordOnClamps()
+    {
+        Run run = Run.Halfpin("dynamise", Run.Example("04-segmental-fracture.json"), "--frame", "two-rods");
+
+        Assert.Equal(4, run.ExitCode);
+        Assert.Contains("Stages look at one fracture; this case has 2.", run.Out, StringComparison.Ordinal);
+        Assert.DoesNotContain("frees the axis alone", run.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Assess_ofASegmentalFracture_printsARowForEachFracture()
     {
         string text = Run.Halfpin("assess", Run.Example("04-segmental-fracture.json"), "--frame", "two-rods").Out;
@@ -93,6 +103,26 @@ public sealed class CommandTests : IDisposable
     [Fact]
     public void NoColor_orAPipe_printsNoEscapeCodes() =>
         Assert.DoesNotContain('\u001b', Run.Halfpin("compare", Run.Example("02-bench-comparators.json"), "--no-color").Out);
+
+    [Fact]
+    public void Dynamise_asJson_hasTheKeysOfTheContract()
+    {
+        Run run = Run.Halfpin("dynamise", Run.Example("01-oblique-fracture.json"), "--frame", "double-rod", "--json");
+        JsonNode stage = JsonNode.Parse(run.Out)!["stages"]!.AsArray()[1]!;
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.All(new[] { "id", "name", "status", "freedoms", "stiffness", "kept", "motion", "warnings" }, key => Assert.True(stage.AsObject().ContainsKey(key)));
+        Assert.All(new[] { "ap", "ml", "torsion" }, key => Assert.NotNull(stage["kept"]![key]));
+    }
+
+    [Fact]
+    public void Dynamise_forPeople_statesTheGateAndTheSafetyNote()
+    {
+        Run run = Run.Halfpin("dynamise", Run.Example("01-oblique-fracture.json"));
+
+        Assert.Contains("Before any stage:", run.Out, StringComparison.Ordinal);
+        Assert.Contains("not a medical device", run.Out, StringComparison.Ordinal);
+    }
 
     [Fact]
     public void Constructs_asJson_listsSevenWithTheirKits()

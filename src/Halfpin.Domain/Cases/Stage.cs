@@ -16,7 +16,7 @@ public sealed record Stage
     public required string Frame { get; init; }
 
     [Field("Clamps that are loosened on their rod.", Max = 200)]
-    public ImmutableArray<Loosening> Loosen { get; init; } = [];
+    public ImmutableArray<string> Loosen { get; init; } = [];
 
     [Field("Clamps that are tightened again.", Max = 200)]
     public ImmutableArray<string> Tighten { get; init; } = [];
@@ -29,19 +29,6 @@ public sealed record Stage
 
     /// <summary>Name for people.</summary>
     public string DisplayName => Name ?? Id;
-}
-
-/// <summary>A clamp that is loosened.</summary>
-public sealed record Loosening
-{
-    [Field("The clamp.", IsId = true)]
-    public required string Clamp { get; init; }
-
-    [Field("How far it can slide either way before a stop holds it; no stop when left out.", Min = 0, Max = 50)]
-    public double? StopMm { get; init; }
-
-    [Field("Lets the fragments come together only.")]
-    public bool OneWay { get; init; }
 }
 
 /// <summary>A rod that is moved.</summary>

@@ -123,12 +123,6 @@ public sealed record Clamp
     [Field("Whether it grips.")]
     public ClampState State { get; init; } = ClampState.Tight;
 
-    [Field("How far a loose clamp can slide either way before a stop holds it; no stop when left out.", Min = 0, Max = 50)]
-    public double? SlideStopMm { get; init; }
-
-    [Field("A loose clamp that lets the fragments come together only.")]
-    public bool OneWay { get; init; }
-
     [Field("Whether it can be put on a rod that is already mounted.")]
     public bool OpenSided { get; init; }
 

@@ -30,7 +30,7 @@ public static class StageBuilder
             Id = "both-rods-slide",
             Name = "Outer rod loose distally, inner rod loose proximally",
             Frame = frameId,
-            Loosen = [.. locked.Clamps.Where(c => (c.Rod == "r1") == proximal.Contains(c.Pin!)).Select(c => new Loosening { Clamp = c.Id })],
+            Loosen = [.. locked.Clamps.Where(c => (c.Rod == "r1") == proximal.Contains(c.Pin!)).Select(c => c.Id)],
         };
     }
 
@@ -45,8 +45,7 @@ public static class StageBuilder
         }
         : rod;
 
-    private static Clamp Changed(Clamp clamp, Stage stage) =>
-        stage.Loosen.FirstOrDefault(l => l.Clamp == clamp.Id) is Loosening loose
-            ? clamp with { State = ClampState.Loose, SlideStopMm = loose.StopMm, OneWay = loose.OneWay }
-            : stage.Tighten.Contains(clamp.Id) ? clamp with { State = ClampState.Tight, SlideStopMm = null, OneWay = false } : clamp;
+    private static Clamp Changed(Clamp clamp, Stage stage) => stage.Loosen.Contains(clamp.Id)
+        ? clamp with { State = ClampState.Loose }
+        : stage.Tighten.Contains(clamp.Id) ? clamp with { State = ClampState.Tight } : clamp;
 }

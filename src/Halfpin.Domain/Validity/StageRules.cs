@@ -49,7 +49,7 @@ internal static class StageRules
     {
         string[] clamps = [.. parts.Clamps.Select(c => c.Id)], rods = [.. parts.Rods.Select(r => r.Id)];
         string[] all = [.. parts.Pins.Select(p => p.Id), .. rods, .. clamps];
-        return stage.Loosen.Select((l, j) => (l.Clamp, $"loosen/{j}/clamp", "clamp", clamps))
+        return stage.Loosen.Select((c, j) => (c, $"loosen/{j}", "clamp", clamps))
             .Concat(stage.Tighten.Select((c, j) => (c, $"tighten/{j}", "clamp", clamps)))
             .Concat(stage.Remove.Select((p, j) => (p, $"remove/{j}", "part", all)))
             .Concat(stage.Move.Select((m, j) => (m.Rod, $"move/{j}/rod", "rod", rods)))

@@ -20,8 +20,9 @@ public static class FreeMotionFinder
     public static ImmutableArray<FreeMotion> Find(FrameSystem system)
     {
         Subspace space = new(system.WithColumns(Columns));
-        space.Iterate(Iterations, Shift);
-        return space.NullVectors(NullBelow);
+
+        // Members so uneven that not even the shifted matrix can be factorised tell nothing.
+        return space.Iterate(Iterations, Shift) ? space.NullVectors(NullBelow) : [];
     }
 
     /// <summary>The block of trial vectors, orthonormal in the scale of the matrix diagonal.</summary>
@@ -40,11 +41,11 @@ public static class FreeMotionFinder
             _x = [.. Enumerable.Range(0, Math.Min(Columns, _free.Count(f => f))).Select(c => Start(c, n))];
         }
 
-        public void Iterate(int times, double shift)
+        public bool Iterate(int times, double shift)
         {
             if (!_system.Factorise(shift).IsStable)
             {
-                throw new InvalidOperationException("The shifted stiffness matrix is not positive definite.");
+                return false;
             }
 
             _scale = [.. _free.Select((free, i) => free ? _system.Diagonal(i / 6, i % 6) : 0)];
@@ -64,6 +65,7 @@ public static class FreeMotionFinder
             }
 
             Orthonormalise();
+            return true;
         }
 
         public ImmutableArray<FreeMotion> NullVectors(double below)

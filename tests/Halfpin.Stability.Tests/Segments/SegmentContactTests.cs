@@ -5,6 +5,7 @@ using Halfpin.Domain.Frames;
 using Halfpin.Mechanics.Contact;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Demand;
+using Halfpin.Stability.Dynamisation;
 using Halfpin.Stability.Healing;
 using Halfpin.Stability.Idealisation;
 using Halfpin.Stability.Movement;
@@ -225,6 +226,17 @@ public class SegmentContactTests
 
         Assert.Empty(report.Weeks);
         Assert.StartsWith("Healing looks at one fracture; this case has 2", Assert.Single(report.Frames).Diagnosis!.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Stages_ofTwoFractures_areRefusedWithTheReason()
+    {
+        Case value = CaseOf(SegmentBench.Twin, 3) with { Stages = [new() { Id = "s", Frame = "f", Loosen = ["c5"] }] };
+        StageResult only = Assert.Single(new DynamisationAssessor(value).Assess(null, new("halfpin", "test"), "").Stages);
+
+        Assert.Equal(FrameStatus.Invalid, only.Status);
+        Assert.StartsWith("Stages look at one fracture; this case has 2", only.Diagnosis!.Message, StringComparison.Ordinal);
+        Assert.Null(only.Stiffness);
     }
 
     [Fact]

@@ -1,0 +1,86 @@
+using System.Globalization;
+using Halfpin.Domain.Assessments;
+using Spectre.Console;
+
+namespace Halfpin.Cli.Output;
+
+/// <summary>A dynamisation report on the screen.</summary>
+internal static class DynamisationTables
+{
+    public static void Print(DynamisationReport report, IAnsiConsole console)
+    {
+        console.WriteLine(report.CaseTitle);
+        console.WriteLine($"{FrameTables.Sign(report.Gate.Verdict)} {report.Gate.Message} {report.Gate.Cure}".TrimEnd());
+        if (report.Stages.IsEmpty)
+        {
+            console.WriteLine("No frame of this case has stages. Add them under stages, or name a frame to look for clamps to loosen.");
+        }
+
+        foreach (IGrouping<string, StageResult> frame in report.Stages.GroupBy(s => s.Frame))
+        {
+            console.Write(new Rule(Markup.Escape(frame.Key)) { Justification = Justify.Left });
+            Stages([.. frame], console);
+            if (frame.First().Stiffness is not null)
+            {
+                Proposals([.. report.Proposals.Where(p => p.Frame == frame.Key)], console);
+            }
+
+            console.WriteLine();
+        }
+
+        console.WriteLine(report.SafetyNote);
+    }
+
+    private static void Stages(StageResult[] stages, IAnsiConsole console)
+    {
+        Table table = new() { Border = TableBorder.Rounded };
+        table.AddColumn("Stage");
+        foreach (string heading in new[] { "Axial\nN/mm", "Kept AP / ML\n%", "Kept torsion\n%", "Axial / shear\nmm", "Twist\n°", "Frame\ncarries" })
+        {
+            table.AddColumn(new TableColumn(heading).RightAligned());
+        }
+
+        foreach (StageResult s in stages)
+        {
+            table.AddRow([.. Row(s).Select(Markup.Escape)]);
+        }
+
+        console.Write(table);
+        foreach (StageResult s in stages)
+        {
+            if (s.Diagnosis is Diagnosis d)
+            {
+                console.WriteLine($"{s.Name}: {d.Message} Try: {d.Try}");
+            }
+
+            foreach (string warning in s.Warnings)
+            {
+                console.WriteLine($"! {s.Name}: {warning}");
+            }
+        }
+    }
+
+    private static IEnumerable<string> Row(StageResult s)
+    {
+        yield return s.Name;
+        yield return s.Stiffness is FourStiffnesses f ? f.AxialNPerMm == 0 ? "free" : N(f.AxialNPerMm, "0") : "–";
+        yield return s.Kept is KeptStiffness k ? $"{N(100 * k.Ap, "0")} / {N(100 * k.Ml, "0")}" : "–";
+        yield return s.Kept is KeptStiffness t ? N(100 * t.Torsion, "0") : "–";
+        yield return s.Motion is { LoadN: > 0 } m ? $"{N(m.AxialMm, "0.00")} / {N(m.ShearMm, "0.00")}" : "–";
+        yield return s.Motion is { LoadN: > 0 } w ? N(Math.Abs(w.TwistDeg), "0.00") : "–";
+        yield return s.Motion?.FrameShare is double share ? N(100 * share, "0") + " %" : "–";
+    }
+
+    private static void Proposals(LooseningProposal[] proposals, IAnsiConsole console)
+    {
+        console.WriteLine(proposals.Length == 0
+            ? "No set of its pin clamps frees the axis alone."
+            : "Sets of clamps whose loosening frees the axis alone, those that keep most first:");
+        foreach (LooseningProposal p in proposals)
+        {
+            console.WriteLine($"- {string.Join(", ", p.Clamps)}: keeps AP {N(100 * p.Kept.Ap, "0")} %, ML {N(100 * p.Kept.Ml, "0")} %, torsion {N(100 * p.Kept.Torsion, "0")} %");
+        }
+    }
+
+    private static string N(double value, string digits) => value.ToString(digits, CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,75 @@
+using System.Collections.Immutable;
+
+namespace Halfpin.Domain.Assessments;
+
+/// <summary>Frames of a case stage by stage, each stage beside the frame as it was mounted.</summary>
+public sealed record DynamisationReport
+{
+    /// <summary>The word that marks such a report.</summary>
+    public const string FormatName = "halfpin-dynamisation";
+
+    /// <summary>The version of the format.</summary>
+    public const int CurrentFormatVersion = 1;
+
+    public string Format { get; init; } = FormatName;
+
+    public int FormatVersion { get; init; } = CurrentFormatVersion;
+
+    public required ProgramStamp Program { get; init; }
+
+    /// <summary>SHA-256 of the case file's bytes, lower-case hexadecimal.</summary>
+    public required string CaseSha256 { get; init; }
+
+    public required string CaseTitle { get; init; }
+
+    /// <summary>What must be said wherever advice is shown.</summary>
+    public required string SafetyNote { get; init; }
+
+    /// <summary>What speaks against any stage at all, from what was seen of fracture and pins.</summary>
+    public required Check Gate { get; init; }
+
+    /// <summary>Stages of all frames, frame by frame; the first of each is the frame as it was mounted.</summary>
+    public required ImmutableArray<StageResult> Stages { get; init; }
+
+    /// <summary>Sets of clamps whose loosening frees the axis alone, those that keep most first.</summary>
+    public required ImmutableArray<LooseningProposal> Proposals { get; init; }
+}
+
+/// <summary>A frame at a stage.</summary>
+public sealed record StageResult
+{
+    /// <summary>Id of the frame.</summary>
+    public required string Frame { get; init; }
+
+    /// <summary>Id of the stage; as-mounted for the first.</summary>
+    public required string Id { get; init; }
+
+    public required string Name { get; init; }
+
+    public required FrameStatus Status { get; init; }
+
+    /// <summary>Why results are missing; null when none are.</summary>
+    public Diagnosis? Diagnosis { get; init; }
+
+    public required ImmutableArray<string> Freedoms { get; init; }
+
+    /// <summary>Stiffness at the fracture; null for a mechanism.</summary>
+    public FourStiffnesses? Stiffness { get; init; }
+
+    /// <summary>What is kept of the frame as mounted; null for a mechanism.</summary>
+    public KeptStiffness? Kept { get; init; }
+
+    /// <summary>Motion under the chosen load.</summary>
+    public FractureMotion? Motion { get; init; }
+
+    public required ImmutableArray<string> Warnings { get; init; }
+}
+
+/// <summary>Stiffness at the fracture as a share of that of the frame as mounted; 0 where it is freed.</summary>
+public sealed record KeptStiffness(double Axial, double Ap, double Ml, double Torsion);
+
+/// <summary>Clamps that may be loosened together.</summary>
+/// <param name="Frame">Id of the frame.</param>
+/// <param name="Clamps">The clamps.</param>
+/// <param name="Kept">What is kept of the frame as mounted.</param>
+public sealed record LooseningProposal(string Frame, ImmutableArray<string> Clamps, KeptStiffness Kept);

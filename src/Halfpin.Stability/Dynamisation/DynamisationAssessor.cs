@@ -1,0 +1,123 @@
+using System.Collections.Immutable;
+using Halfpin.Anatomy.Bones;
+using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
+using Halfpin.Domain.Frames;
+using Halfpin.Stability.Analysis;
+using Halfpin.Stability.Idealisation;
+
+namespace Halfpin.Stability.Dynamisation;
+
+/// <summary>
+/// Assesses the frames of a case stage by stage: those that the case gives, and for a double-rod frame without stages the usual one, its
+/// outer rod loose distally and its inner rod loose proximally.
+/// </summary>
+public sealed class DynamisationAssessor
+{
+    private const string AsMounted = "as-mounted";
+
+    private readonly Case _case;
+    private readonly Assessor _assessor;
+
+    /// <summary>An assessor for a valid case.</summary>
+    public DynamisationAssessor(Case value)
+    {
+        _case = value;
+        _assessor = new(value);
+    }
+
+    /// <summary>Assesses stages and looks for clamps to loosen.</summary>
+    /// <param name="frameId">One frame's id, or null for all frames that have stages.</param>
+    /// <param name="program">The program's stamp.</param>
+    /// <param name="caseSha256">Hash of the case file.</param>
+    public DynamisationReport Assess(string? frameId, ProgramStamp program, string caseSha256)
+    {
+        Frame[] frames = [.. _case.Frames.Where(f => frameId is null ? StagesOf(f).Length > 0 : f.Id == frameId)];
+        ImmutableArray<StageResult> stages = [.. frames.SelectMany(f => Stages(f, program, caseSha256))];
+        return new()
+        {
+            Program = program,
+            CaseSha256 = caseSha256,
+            CaseTitle = _case.Title,
+            SafetyNote = Safety.Note,
+            Gate = DynamisationGate.Of(_case.Progress),
+            Stages = stages,
+            Proposals = [.. frames.SelectMany(f => Search(f, stages.First(s => s.Frame == f.Id)))],
+        };
+    }
+
+    /// <summary>What a stiffness keeps of another.</summary>
+    internal static KeptStiffness Kept(FourStiffnesses of, FourStiffnesses now) => new(
+        Share(now.AxialNPerMm, of.AxialNPerMm), Share(now.ApBendingNmPerDeg, of.ApBendingNmPerDeg),
+        Share(now.MlBendingNmPerDeg, of.MlBendingNmPerDeg), Share(now.TorsionNmPerDeg, of.TorsionNmPerDeg));
+
+    // A direction that is free already keeps nothing.
+    private static double Share(double now, double of) => of > 0 ? now / of : 0;
+
+    private Stage[] StagesOf(Frame frame)
+    {
+        Stage[] given = [.. _case.Stages.Where(s => s.Frame == frame.Id)];
+        return given.Length == 0 && frame.Construct is DoubleRod { Dynamised: false }
+            ? [StageBuilder.DynamisedDoubleRod(frame.Id, _assessor.PartsOf(frame))]
+            : given;
+    }
+
+    private List<StageResult> Stages(Frame frame, ProgramStamp program, string caseSha256)
+    {
+        if (_case.Fractures.Length > 1)
+        {
+            return [SeveralFractures(frame)];
+        }
+
+        Stage[] stages = StagesOf(frame);
+        Parts parts = _assessor.PartsOf(frame);
+        List<Frame> states = [new() { Id = AsMounted, Name = "As mounted", Parts = parts }];
+        foreach (Stage stage in stages)
+        {
+            parts = StageBuilder.Apply(parts, stage);
+            states.Add(new() { Id = stage.Id, Name = stage.DisplayName, Parts = parts });
+        }
+
+        ImmutableArray<FrameAssessment> assessed = new Assessor(_case with { Frames = [.. states] }).Assess(null, program, caseSha256).Frames;
+        return [.. assessed.Select((a, i) => Result(frame.Id, states[i].Parts!, a, assessed[0], i > 0))];
+    }
+
+    // A stage frees one fracture and not the others: which, and what is kept at each, is not worked out yet.
+    private StageResult SeveralFractures(Frame frame) => new()
+    {
+        Frame = frame.Id,
+        Id = AsMounted,
+        Name = "As mounted",
+        Status = FrameStatus.Invalid,
+        Diagnosis = new(
+            $"Stages look at one fracture; this case has {_case.Fractures.Length}.", [],
+            "Assess the frame with its clamps loosened: halfpin assess tells motion at each fracture."),
+        Freedoms = [],
+        Warnings = [],
+    };
+
+    private StageResult Result(string frame, Parts parts, FrameAssessment now, FrameAssessment mounted, bool changed) => new()
+    {
+        Frame = frame,
+        Id = now.Id,
+        Name = now.Name,
+        Status = now.Status,
+        Diagnosis = now.Diagnosis,
+        Freedoms = now.Freedoms,
+        Stiffness = now.Stiffness?.AtFracture,
+        Kept = now.Stiffness is FrameStiffness s && mounted.Stiffness is FrameStiffness m ? Kept(m.AtFracture, s.AtFracture) : null,
+        Motion = now.Motion,
+        Warnings = [.. StageWarnings.Of(parts, _case.Fractures[0], now, changed ? mounted : null)],
+    };
+
+    private ImmutableArray<LooseningProposal> Search(Frame frame, StageResult mounted)
+    {
+        if (mounted.Stiffness is not FourStiffnesses stiffness)
+        {
+            return [];
+        }
+
+        FrameAnalyser analyser = new(BoneShape.For(_case.Limb), _case.Fractures[0], _case.Model, new MaterialTable(_case.Materials));
+        return new LooseningSearch(analyser).Of(frame.Id, _assessor.PartsOf(frame), stiffness);
+    }
+}
