@@ -1,3 +1,5 @@
+using Halfpin.Domain.Assessments;
+
 namespace Halfpin.Cli;
 
 /// <summary>Exit codes. Documented in the README; scripts rely on them.</summary>
@@ -10,4 +12,8 @@ internal static class ExitCodes
     public const int CannotAnalyse = 4;
     public const int File = 5;
     public const int VerificationMismatch = 7;
+
+    /// <summary>What frames of these statuses end a verb with.</summary>
+    public static int Of(IEnumerable<FrameStatus> frames) =>
+        frames.Any(s => s is FrameStatus.Mechanism or FrameStatus.Invalid) ? CannotAnalyse : Done;
 }

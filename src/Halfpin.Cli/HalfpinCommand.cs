@@ -58,9 +58,7 @@ internal sealed class HalfpinCommand
             _terminal.Error.WriteLine(e.Message);
             return ExitCodes.File;
         }
-#pragma warning disable CA1031 // The last stop: whatever went wrong is told in a line and an exit code.
-        catch (Exception e)
-#pragma warning restore CA1031
+        catch (Exception e) when (e is not OutOfMemoryException) // The last stop: whatever went wrong is told in a line and an exit code.
         {
             _terminal.Error.WriteLine($"Halfpin failed: {e.Message}");
             _terminal.Error.WriteLine("This is a fault of the program. Please report it with the case file (without patient data).");

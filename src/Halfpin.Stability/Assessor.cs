@@ -21,7 +21,6 @@ public sealed class Assessor
 {
     private readonly Case _case;
     private readonly BoneShape _bone;
-    private readonly Fracture _fracture;
     private readonly MaterialTable _materials;
     private readonly BoneFlexibility _flexibility;
 
@@ -30,7 +29,6 @@ public sealed class Assessor
     {
         _case = value;
         _bone = BoneShape.For(value.Limb);
-        _fracture = value.Fractures[0];
         _materials = new(value.Materials);
         _flexibility = new(_bone, FrameAnalyser.TheoryOf(value.Model));
     }
@@ -73,7 +71,7 @@ public sealed class Assessor
 
     private FrameAssessment Complete(FrameAssessment bare, Parts parts, FrameAnalyser analyser)
     {
-        LoadedFrame frame = new(analyser, _bone, _fracture, _case.Model);
+        LoadedFrame frame = new(analyser);
         LoadedResults loaded = LoadedResults.Of(frame, _case);
         FrameAssessment complete = bare with
         {
@@ -89,7 +87,8 @@ public sealed class Assessor
             FirstLimit = loaded.FirstLimit,
             FatigueFrom = loaded.FatigueFrom,
             Fatigue = _case.Loading.IsChosen ? FatigueAnalysis.Of(loaded.Chosen, _case.Loading.Steps, analyser.Data, _materials) : null,
-            Contact = ContactReadout.Of(frame, EndLoad.Of(_case), loaded.Withheld is null ? loaded.ChosenState : null, loaded.OverloadWithheld is null ? loaded.OverloadState : null),
+            Contact = ContactOf(frame, loaded, 0),
+            Fractures = _case.Fractures.Length > 1 ? [.. _case.Fractures.Select((f, i) => At(f, i, analyser, frame, loaded))] : [],
             InternalForces = loaded.Withheld is null ? new InternalForces(analyser, frame.Demand, loaded.ChosenState.Load).All() : [],
         };
         BandEnds? ends = new BandAnalysis(_case.Model).Ends(model => Loaded(parts, model));
@@ -100,12 +99,26 @@ public sealed class Assessor
         };
     }
 
+    private BoneContact ContactOf(LoadedFrame frame, LoadedResults loaded, int fracture) => ContactReadout.Of(
+        frame, EndLoad.Of(_case), loaded.Withheld is null ? loaded.ChosenState : null, loaded.OverloadWithheld is null ? loaded.OverloadState : null, fracture);
+
+    private FractureResult At(Fracture fracture, int number, FrameAnalyser analyser, LoadedFrame frame, LoadedResults loaded) => new()
+    {
+        LevelMm = fracture.LevelMm,
+        AtFracture = StiffnessReadout.AtFracture(analyser, number),
+        SiteStiffness = StiffnessReadout.ReadSite(analyser, number),
+        BendingRose = StiffnessReadout.ReadRose(analyser, number),
+        Motion = loaded.MotionAt(number),
+        OverloadMotion = loaded.OverloadMotionAt(number),
+        Contact = ContactOf(frame, loaded, number),
+    };
+
     // The same parts under other modelling assumptions; null when they cannot be analysed so.
     private BandEnd? Loaded(Parts parts, ModelOptions model)
     {
         FrameAnalyser analyser = new(_bone, _case.Fractures, model, _materials, _flexibility);
         return analyser.Analyse(parts) == AnalysisStatus.Ok
-            ? new(StiffnessReadout.AtFracture(analyser), LoadedResults.Of(new(analyser, _bone, _fracture, model), _case))
+            ? new(StiffnessReadout.AtFracture(analyser), LoadedResults.Of(new(analyser), _case))
             : null;
     }
 

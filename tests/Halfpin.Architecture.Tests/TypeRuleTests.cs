@@ -19,7 +19,7 @@ public partial class TypeRuleTests
         "X", "Y", "Z", "Length", "XX", "XY", "XZ", "YX", "YY", "YZ", "ZX", "ZY", "ZZ", "A22", "A23", "A33", "K11", "K12", "K13", "K14", "K22", "K24",
         "ShearCoefficient", "MomentPerMoment", "PoissonRatio", "ShearCoefficient", "Value", "Min", "Max", "Imbalance", "Fx", "Fy", "Fz", "Mx", "My", "Mz", "Item",
         "RelativeDifference", "ToleranceUsed", "Reference", "Ours", "RelativeTolerance", "AbsoluteTolerance", "Scale",
-        "Low", "High", "Steps", "StepsPerDay", "Weeks", "StepsToFailure", "FewestSteps", "MostSteps", "FirstSteps", "LimitSteps", "WeakShare", "StrongShare", "ThreadFactor", "ShareOfBodyWeight", "MaxImbalance", "NewtonPerKg",
+        "Low", "High", "PinClamps", "SetsTried", "Steps", "StepsPerDay", "Weeks", "StepsToFailure", "FewestSteps", "MostSteps", "FirstSteps", "LimitSteps", "WeakShare", "StrongShare", "ThreadFactor", "ShareOfBodyWeight", "MaxImbalance", "NewtonPerKg",
         "FrameShare", "ContactFriction", "Drive", "FrameLoadShare", "CallusPoissonRatio", "UsualCallusPoissonRatio", "Gap", "Stiffness", "Week", "Ap", "Ml", "Axial",
         "LoadFactor", "ReachedLoadFactor", "Capacity",
 

@@ -42,6 +42,47 @@ public sealed class CommandTests : IDisposable
     }
 
     [Fact]
+    public void SegmentalExample_compared_ends4ForTheFrameThatLeavesTheMiddleFree()
+    {
+        Run run = Run.Halfpin("compare", Run.Example("04-segmental-fracture.json"));
+
+        Assert.Equal(4, run.ExitCode);
+        Assert.Contains("The middle fragment moves freely: there is no pin in it.", run.Out, StringComparison.Ordinal);
+        Assert.Contains("Planning and teaching aid, not a medical device", run.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Overload_ofASegmentalFracture_isRefusedWithoutAPath()
+    {
+        Run run = Run.Halfpin("overload", Run.Example("04-segmental-fracture.json"), "--frame", "two-rods", "--to", "300", "--json");
+        JsonNode json = JsonNode.Parse(run.Out)!;
+
+        Assert.Equal(4, run.ExitCode);
+        Assert.Empty(json["path"]!.AsArray());
+        Assert.Contains("looks at one fracture; this case has 2", (string)json["diagnosis"]!["message"]!, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Dynamise_ofASegmentalFracture_isRefusedWithoutAWordOnClamps()
+    {
+        Run run = Run.Halfpin("dynamise", Run.Example("04-segmental-fracture.json"), "--frame", "two-rods");
+
+        Assert.Equal(4, run.ExitCode);
+        Assert.Contains("Stages look at one fracture; this case has 2.", run.Out, StringComparison.Ordinal);
+        Assert.DoesNotContain("frees the axis alone", run.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Assess_ofASegmentalFracture_printsARowForEachFracture()
+    {
+        string text = Run.Halfpin("assess", Run.Example("04-segmental-fracture.json"), "--frame", "two-rods").Out;
+
+        Assert.Contains("fracture 1, chosen load", text, StringComparison.Ordinal);
+        Assert.Contains("fracture 2, overload", text, StringComparison.Ordinal);
+        Assert.Contains("Fracture 2: Bone ends do not touch", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Assess_asJson_printsNothingButOneDocument()
     {
         Run run = Run.Halfpin("assess", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--json");

@@ -91,6 +91,20 @@ public partial class ComparisonReportTests
     public void Page_showsTheNotesOfTheCase() => Assert.Contains("Invented for demonstration. No real patient, place or product.", _text, StringComparison.Ordinal);
 
     [Fact]
+    public void Page_ofASegmentalFracture_drawsThreeFragmentsAndTellsMotionAtBothFractures()
+    {
+        Case value = Read("04-segmental-fracture.json");
+        string page = System.Net.WebUtility.HtmlDecode(PageOf(value));
+
+        // Two views of three frames, each with three fragments, and a section of the bone each.
+        Assert.Equal((2 * 3 * 3) + 3, Regex.Count(page, "<polygon [^>]*class=\"bone\""));
+        Assert.Equal(2, Regex.Count(page, "<span>Fracture 1\\. Chosen: 5 kg axial"));
+        Assert.Equal(2, Regex.Count(page, "<span>Fracture 2\\. Overload: 30 kg axial"));
+        Assert.Equal(2, Regex.Count(page, "<span>At fracture 2<"));
+        Assert.Contains("oblique fracture at level 138 mm, gap 2 mm, tilted 20° down to posteromedial and comminuted fracture at level 214 mm, gap 5 mm;", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Page_ofACaseWithoutNotes_hasNoRoomForThem() => Assert.DoesNotContain("Notes of the case", PageOf(Example with { Notes = [] }), StringComparison.Ordinal);
 
     [Fact]

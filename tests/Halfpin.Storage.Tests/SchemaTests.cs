@@ -26,11 +26,12 @@ public class SchemaTests
     [Theory]
     [InlineData("01-oblique-fracture.json")]
     [InlineData("02-bench-comparators.json")]
+    [InlineData("04-segmental-fracture.json")]
     public void Assessment_ofAnExample_meetsItsSchema(string example)
     {
         CaseReading reading = new CaseReader([]).Read(File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "examples", example)));
         Assessment assessment = new Assessor(reading.Case!).Assess(null, new("halfpin", "test"), reading.Sha256);
-        using JsonDocument json = JsonDocument.Parse(AssessmentWriter.ToJson(assessment));
+        using JsonDocument json = JsonDocument.Parse(ReportWriter.ToJson(assessment));
 
         // The id is registered globally; a copy without it keeps this test apart from others.
         JsonObject schema = SchemaExporter.Assessment();
@@ -42,7 +43,7 @@ public class SchemaTests
     public void Assessment_ofACaseWithNotes_carriesThem()
     {
         CaseReading reading = new CaseReader([]).Read(File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "examples", "01-oblique-fracture.json")));
-        JsonNode json = JsonNode.Parse(AssessmentWriter.ToJson(new Assessor(reading.Case!).Assess("near-far", new("halfpin", "test"), reading.Sha256)))!;
+        JsonNode json = JsonNode.Parse(ReportWriter.ToJson(new Assessor(reading.Case!).Assess("near-far", new("halfpin", "test"), reading.Sha256)))!;
 
         Assert.StartsWith("Invented for demonstration.", (string)Assert.Single(json["caseNotes"]!.AsArray())!, StringComparison.Ordinal);
     }
@@ -52,7 +53,7 @@ public class SchemaTests
     public void Assessment_keys_areThoseOfTheContract()
     {
         CaseReading reading = new CaseReader([]).Read(File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "examples", "02-bench-comparators.json")));
-        JsonNode json = JsonNode.Parse(AssessmentWriter.ToJson(new Assessor(reading.Case!).Assess("near-far", new("halfpin", "test"), reading.Sha256)))!;
+        JsonNode json = JsonNode.Parse(ReportWriter.ToJson(new Assessor(reading.Case!).Assess("near-far", new("halfpin", "test"), reading.Sha256)))!;
         JsonNode frame = json["frames"]![0]!;
         string[] contract =
         [
@@ -79,7 +80,7 @@ public class SchemaTests
     public void Healing_keys_areThoseOfTheContract()
     {
         CaseReading reading = new CaseReader([]).Read(File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "examples", "01-oblique-fracture.json")));
-        JsonNode json = JsonNode.Parse(HealingWriter.ToJson(new HealingAssessor(reading.Case!).Assess("near-far", new("halfpin", "test"), reading.Sha256)))!;
+        JsonNode json = JsonNode.Parse(ReportWriter.ToJson(new HealingAssessor(reading.Case!).Assess("near-far", new("halfpin", "test"), reading.Sha256)))!;
         JsonNode week = json["weeks"]![0]!;
 
         Assert.NotEmpty(json["assumptions"]!.AsArray());

@@ -63,12 +63,16 @@ internal static class ComparisonTable
 
         if (loaded)
         {
-            yield return f.Motion is FractureMotion m ? $"{N(m.AxialMm, "0.00")} / {N(m.ShearMm, "0.00")}" : "withheld";
+            yield return f.Motion is FractureMotion m
+                ? string.Join("; ", f.Fractures.IsEmpty ? [Of(m)] : f.Fractures.Select(r => Of(r.Motion!)))
+                : "withheld";
         }
 
         yield return f.Status == FrameStatus.Mechanism ? "mechanism" : f.FirstLimit is FirstLimit l ? LoadWords.Limit(l, f.Band?.FirstLimitKg) : "slides as intended";
         yield return $"{f.Kit.Pins} {f.Kit.Rods} {f.Kit.Clamps}";
     }
+
+    private static string Of(FractureMotion m) => $"{N(m.AxialMm, "0.00")} / {N(m.ShearMm, "0.00")}";
 
     private static string Stiff(double value, string digits) => value == 0 ? "free" : N(value, digits);
 

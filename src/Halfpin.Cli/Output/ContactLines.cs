@@ -10,15 +10,29 @@ internal static class ContactLines
 {
     public static void Print(FrameAssessment frame, IAnsiConsole console)
     {
-        if (frame.Contact is not BoneContact c)
+        if (frame.Fractures.IsEmpty)
+        {
+            Print("", frame.Contact, frame.Motion, frame.OverloadMotion, console);
+        }
+
+        for (int i = 0; i < frame.Fractures.Length; i++)
+        {
+            FractureResult f = frame.Fractures[i];
+            Print($"Fracture {i + 1}: ", f.Contact, f.Motion, f.OverloadMotion, console);
+        }
+    }
+
+    private static void Print(string fracture, BoneContact? contact, FractureMotion? chosen, FractureMotion? overload, IAnsiConsole console)
+    {
+        if (contact is not BoneContact c)
         {
             return;
         }
 
-        console.WriteLine(c is { FirstTouchN: double n, FirstTouchAzimuthDeg: double azimuth }
+        console.WriteLine(fracture + (c is { FirstTouchN: double n, FirstTouchAzimuthDeg: double azimuth }
             ? Text($"Bone ends touch {(n == 0 ? "at once" : $"from {N(n, "0")} N ({N(n / Loading.NewtonPerKg, "0")} kg)")}, first at {azimuth:0}°{Stiffness(c)}.")
-            : "Bone ends do not touch within the model's range.");
-        foreach ((string load, ContactAtLoad? at, FractureMotion? motion) in new[] { ("chosen load", c.AtChosenLoad, frame.Motion), ("overload", c.AtOverload, frame.OverloadMotion) })
+            : "Bone ends do not touch within the model's range."));
+        foreach ((string load, ContactAtLoad? at, FractureMotion? motion) in new[] { ("chosen load", c.AtChosenLoad, chosen), ("overload", c.AtOverload, overload) })
         {
             if (at is { FrameShare: double share } && motion is { EndsTouch: true } m)
             {

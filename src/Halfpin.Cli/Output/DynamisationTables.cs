@@ -20,7 +20,11 @@ internal static class DynamisationTables
         {
             console.Write(new Rule(Markup.Escape(frame.Key)) { Justification = Justify.Left });
             Stages([.. frame], console);
-            Proposals([.. report.Proposals.Where(p => p.Frame == frame.Key)], console);
+            foreach (LooseningSearched search in report.Searches.Where(s => s.Frame == frame.Key))
+            {
+                Proposals(search, report, console);
+            }
+
             console.WriteLine();
         }
 
@@ -67,12 +71,10 @@ internal static class DynamisationTables
         yield return s.Motion?.FrameShare is double share ? N(100 * share, "0") + " %" : "–";
     }
 
-    private static void Proposals(LooseningProposal[] proposals, IAnsiConsole console)
+    private static void Proposals(LooseningSearched search, DynamisationReport report, IAnsiConsole console)
     {
-        console.WriteLine(proposals.Length == 0
-            ? "No set of its pin clamps frees the axis alone."
-            : "Sets of clamps whose loosening frees the axis alone, those that keep most first:");
-        foreach (LooseningProposal p in proposals)
+        console.WriteLine(search.Message);
+        foreach (LooseningProposal p in report.Proposals.Where(p => p.Frame == search.Frame))
         {
             console.WriteLine($"- {string.Join(", ", p.Clamps)}: keeps AP {N(100 * p.Kept.Ap, "0")} %, ML {N(100 * p.Kept.Ml, "0")} %, torsion {N(100 * p.Kept.Torsion, "0")} %");
         }

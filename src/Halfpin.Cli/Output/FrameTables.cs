@@ -35,11 +35,16 @@ internal static class FrameTables
     private static void Stiffness(FrameStiffness s, FrameAssessment frame, IAnsiConsole console)
     {
         Table table = New("Stiffness", "Axial N/mm", "AP N·m/deg", "ML N·m/deg", "Torsion N·m/deg");
-        Row("at the fracture", s.AtFracture);
+        Row(frame.Fractures.IsEmpty ? "at the fracture" : "at fracture 1", s.AtFracture);
         if (frame.Band is ResultBand band)
         {
             Row("  all soft", band.Low);
             Row("  all stiff", band.High);
+        }
+
+        for (int i = 1; i < frame.Fractures.Length; i++)
+        {
+            Row($"at fracture {i + 1}", frame.Fractures[i].AtFracture);
         }
 
         Row("at the load, potted or ball ends", s.AtLoad.Potted);
@@ -60,8 +65,8 @@ internal static class FrameTables
 
     private static void Motion(FrameAssessment frame, IAnsiConsole console)
     {
-        Table table = New("Motion at the fracture", "Axial mm", "Shear mm", "Tilt °", "Twist °", "Closing near / far mm", "Strain %");
-        foreach ((string name, FractureMotion? motion) in new[] { ("chosen load", frame.Motion), ("overload", frame.OverloadMotion) })
+        Table table = New($"Motion at the {(frame.Fractures.IsEmpty ? "fracture" : "fractures")}", "Axial mm", "Shear mm", "Tilt °", "Twist °", "Closing near / far mm", "Strain %");
+        foreach ((string name, FractureMotion? motion) in MotionRows(frame))
         {
             if (motion is { LoadN: > 0 } m)
             {
@@ -76,6 +81,11 @@ internal static class FrameTables
             console.Write(table);
         }
     }
+
+    // The chosen load and the overload, at every fracture if there are several.
+    private static IEnumerable<(string Name, FractureMotion? Motion)> MotionRows(FrameAssessment frame) => frame.Fractures.IsEmpty
+        ? [("chosen load", frame.Motion), ("overload", frame.OverloadMotion)]
+        : frame.Fractures.SelectMany((f, i) => new[] { ($"fracture {i + 1}, chosen load", f.Motion), ($"fracture {i + 1}, overload", f.OverloadMotion) });
 
     private static void Utilisation(FrameAssessment frame, IAnsiConsole console)
     {

@@ -30,7 +30,7 @@ internal sealed class CompareVerb : Verb
 
             if (run.GetValue(Json))
             {
-                terminal.Out.WriteLine(AssessmentWriter.ToJson(assessment));
+                terminal.Out.WriteLine(ReportWriter.ToJson(assessment));
             }
             else
             {
@@ -41,7 +41,7 @@ internal sealed class CompareVerb : Verb
                 console.WriteLine(Safety.Note);
             }
 
-            return AssessVerb.ExitCodeOf(assessment);
+            return ExitCodes.Of(assessment.Frames.Select(f => f.Status));
         }));
     }
 }

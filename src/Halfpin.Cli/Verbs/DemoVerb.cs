@@ -31,7 +31,7 @@ internal sealed class DemoVerb : Verb
             AtomicFile.Write(file, bytes);
             if (run.GetValue(Json))
             {
-                terminal.Out.WriteLine(AssessmentWriter.ToJson(assessment));
+                terminal.Out.WriteLine(ReportWriter.ToJson(assessment));
                 return ExitCodes.Done;
             }
 

@@ -3,7 +3,6 @@ using System.Globalization;
 using System.Text;
 using Halfpin.Cli.Output;
 using Halfpin.Domain.Assessments;
-using Halfpin.Domain.Frames;
 using Halfpin.Reports.Figures;
 using Halfpin.Stability.Overload;
 using Halfpin.Storage.Assessments;
@@ -30,9 +29,8 @@ internal sealed class OverloadVerb : Verb
         {
             string id = run.GetValue(frame)!;
             double toN = run.GetValue(to);
-            if (value.Frames.FirstOrDefault(f => f.Id == id) is not Frame found)
+            if (!HasFrame(value, id, terminal))
             {
-                terminal.Error.WriteLine($"There is no frame \"{id}\". Frames of this case: {string.Join(", ", value.Frames.Select(f => f.Id))}.");
                 return ExitCodes.Usage;
             }
 
@@ -42,11 +40,11 @@ internal sealed class OverloadVerb : Verb
                 return ExitCodes.Usage;
             }
 
-            OverloadReport report = new OverloadAssessor(value).Assess(found, toN, ProgramVersion.Stamp, reading.Sha256);
+            OverloadReport report = new OverloadAssessor(value).Assess(value.Frames.First(f => f.Id == id), toN, ProgramVersion.Stamp, reading.Sha256);
             WritePlot(report, run.GetValue(svg), terminal);
             if (run.GetValue(Json))
             {
-                terminal.Out.WriteLine(OverloadWriter.ToJson(report));
+                terminal.Out.WriteLine(ReportWriter.ToJson(report));
             }
             else
             {

@@ -25,6 +25,18 @@ internal abstract class Verb : Command
     /// <summary>The argument that names a case.</summary>
     protected static Argument<string> CaseArgument() => new("CASE") { Description = "A case file, or - for standard input." };
 
+    /// <summary>True when a case has a frame; else says which it has.</summary>
+    protected static bool HasFrame(Case value, string id, Terminal terminal)
+    {
+        if (value.Frames.Any(f => f.Id == id))
+        {
+            return true;
+        }
+
+        terminal.Error.WriteLine($"There is no frame \"{id}\". Frames of this case: {string.Join(", ", value.Frames.Select(f => f.Id))}.");
+        return false;
+    }
+
     /// <summary>Opens a case and goes on with it; faults are told and end the verb.</summary>
     protected static int WithCase(string path, bool json, Terminal terminal, Func<Case, CaseReading, int> then)
     {

@@ -31,6 +31,9 @@ public sealed record DynamisationReport
     /// <summary>Stages of all frames, frame by frame; the first of each is the frame as it was mounted.</summary>
     public required ImmutableArray<StageResult> Stages { get; init; }
 
+    /// <summary>What the search for clamps to loosen looked at in each frame that holds.</summary>
+    public required ImmutableArray<LooseningSearched> Searches { get; init; }
+
     /// <summary>Sets of clamps whose loosening frees the axis alone, those that keep most first.</summary>
     public required ImmutableArray<LooseningProposal> Proposals { get; init; }
 }
@@ -73,3 +76,10 @@ public sealed record KeptStiffness(double Axial, double Ap, double Ml, double To
 /// <param name="Clamps">The clamps.</param>
 /// <param name="Kept">What is kept of the frame as mounted.</param>
 public sealed record LooseningProposal(string Frame, ImmutableArray<string> Clamps, KeptStiffness Kept);
+
+/// <summary>How far the search for clamps to loosen went in a frame.</summary>
+/// <param name="Frame">Id of the frame.</param>
+/// <param name="PinClamps">Tight clamps on its pins.</param>
+/// <param name="SetsTried">Sets of them that were tried: all, or none when there are too many.</param>
+/// <param name="Message">The outcome in a sentence.</param>
+public sealed record LooseningSearched(string Frame, int PinClamps, int SetsTried, string Message);

@@ -33,6 +33,7 @@ public sealed record FrameAssessment
     /// <summary>Directions in which loose clamps let the fragments move as intended.</summary>
     public ImmutableArray<string> Freedoms { get; init; } = [];
 
+    /// <summary>Stiffness at the fracture, the first of several, and at the load.</summary>
     public FrameStiffness? Stiffness { get; init; }
 
     /// <summary>How far the least certain inputs move the results; null when the case sets them all itself.</summary>
@@ -42,7 +43,7 @@ public sealed record FrameAssessment
 
     public BendingRose? BendingRose { get; init; }
 
-    /// <summary>Motion at the fracture under the chosen load.</summary>
+    /// <summary>Motion at the fracture, the first of several, under the chosen load.</summary>
     public FractureMotion? Motion { get; init; }
 
     /// <summary>Motion under the chosen load plus the published overshoot.</summary>
@@ -50,6 +51,9 @@ public sealed record FrameAssessment
 
     /// <summary>How the bone ends come to bear on each other.</summary>
     public BoneContact? Contact { get; init; }
+
+    /// <summary>Each fracture by itself, from proximal, when there are several; empty for one. The members above speak of the first.</summary>
+    public ImmutableArray<FractureResult> Fractures { get; init; } = [];
 
     /// <summary>How near each part is to its limits under the chosen load.</summary>
     public ImmutableArray<UtilisationEntry> Utilisation { get; init; } = [];

@@ -15,6 +15,9 @@ public sealed record Case
     /// <summary>The version of the format this program writes and the newest it reads.</summary>
     public const int CurrentFormatVersion = 1;
 
+    /// <summary>Most fractures of one bone.</summary>
+    public const int MaxFractures = 4;
+
     [Field("Marks the file as a Halfpin case; always halfpin-case.")]
     public required string Format { get; init; }
 
@@ -27,7 +30,7 @@ public sealed record Case
     [Field("The injured limb.")]
     public required Limb Limb { get; init; }
 
-    [Field("The fractures, from proximal. This version analyses one.", Min = 1, Max = 1)]
+    [Field("The fractures, from proximal, each with a gap of its own; bone between two of them is a fragment.", Min = 1, Max = MaxFractures)]
     public required ImmutableArray<Fracture> Fractures { get; init; }
 
     [Field("Areas of open or endangered skin.", Max = 20)]

@@ -20,8 +20,23 @@ public sealed record DrawnRod(Rod Part, LimbPoint From, LimbPoint To, bool IsCro
 public sealed record DrawnClamp(Clamp Part, LimbPoint OnMember, LimbPoint OnRod);
 
 /// <summary>The bone for figures: outlines by level, evenly spaced in azimuth from 0° on.</summary>
-public sealed record BoneDrawing(
-    double LengthMm, double ProximalFaceMm, double DistalFaceMm, ImmutableArray<BoneOutline> Outlines, BoneOutline AtFracture);
+/// <param name="LengthMm">Length of the bone.</param>
+/// <param name="Outlines">Outlines from proximal.</param>
+/// <param name="Fractures">Its fractures, from proximal.</param>
+public sealed record BoneDrawing(double LengthMm, ImmutableArray<BoneOutline> Outlines, ImmutableArray<DrawnFracture> Fractures)
+{
+    /// <summary>Level of the first fracture's proximal face on the axis.</summary>
+    public double ProximalFaceMm => Fractures[0].ProximalFaceMm;
+
+    /// <summary>Level of the last fracture's distal face on the axis.</summary>
+    public double DistalFaceMm => Fractures[^1].DistalFaceMm;
+
+    /// <summary>The bone at the first fracture.</summary>
+    public BoneOutline AtFracture => Fractures[0].Outline;
+}
+
+/// <summary>A fracture: levels of its faces on the axis, and the bone midway.</summary>
+public sealed record DrawnFracture(double ProximalFaceMm, double DistalFaceMm, BoneOutline Outline);
 
 /// <summary>Outline and canal at a level.</summary>
 public sealed record BoneOutline(double LevelMm, ImmutableArray<double> OuterMm, ImmutableArray<double> CanalMm);

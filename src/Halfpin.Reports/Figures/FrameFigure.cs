@@ -121,19 +121,31 @@ internal sealed class FrameFigure
 
     private void Bone()
     {
-        Fracture fracture = _case.Fractures[0];
-
-        // The plane slopes down, distally, toward its tilt azimuth.
-        double slope = Math.Tan(fracture.TiltDeg * Math.PI / 180) * Math.Cos((fracture.TiltAzimuthDeg - _view.RightAzimuthDeg) * Math.PI / 180);
-        (double left, double right) = _view.Edges(_bone.AtFracture);
-        foreach (bool proximal in new[] { true, false })
+        // Fragments from proximal, each between the distal face of the fracture above it and the proximal face of the one below.
+        for (int fragment = 0; fragment <= _bone.Fractures.Length; fragment++)
         {
-            double face = proximal ? _bone.ProximalFaceMm : _bone.DistalFaceMm, faceLeft = face + (slope * left), faceRight = face + (slope * right);
-            BoneOutline[] rows = [.. _bone.Outlines.Where(o => proximal ? o.LevelMm < Math.Min(faceLeft, faceRight) : o.LevelMm > Math.Max(faceLeft, faceRight))];
-            (double, double)[] down = [.. rows.Select(o => At(_view.Edges(o).Left, o.LevelMm))], up = [.. rows.Reverse().Select(o => At(_view.Edges(o).Right, o.LevelMm))];
-            (double, double) faceAtLeft = At(left, faceLeft), faceAtRight = At(right, faceRight);
-            _svg.Polygon(proximal ? [.. down, faceAtLeft, faceAtRight, .. up] : [faceAtLeft, .. down, .. up, faceAtRight], "bone");
+            Face? above = fragment > 0 ? FaceOf(fragment - 1, _bone.Fractures[fragment - 1].DistalFaceMm) : null;
+            Face? below = fragment < _bone.Fractures.Length ? FaceOf(fragment, _bone.Fractures[fragment].ProximalFaceMm) : null;
+            BoneOutline[] rows = [.. _bone.Outlines.Where(o => !(o.LevelMm <= above?.LowestMm) && !(o.LevelMm >= below?.HighestMm))];
+            _svg.Polygon(
+                [
+                    .. above is Face a ? [At(a.Left, a.LeftMm)] : Array.Empty<(double, double)>(),
+                    .. rows.Select(o => At(_view.Edges(o).Left, o.LevelMm)),
+                    .. below is Face b ? [At(b.Left, b.LeftMm), At(b.Right, b.RightMm)] : Array.Empty<(double, double)>(),
+                    .. rows.Reverse().Select(o => At(_view.Edges(o).Right, o.LevelMm)),
+                    .. above is Face c ? [At(c.Right, c.RightMm)] : Array.Empty<(double, double)>(),
+                ],
+                "bone");
         }
+    }
+
+    // A face as a line across the view. Its plane slopes down, distally, toward the fracture's tilt azimuth.
+    private Face FaceOf(int number, double levelMm)
+    {
+        Fracture fracture = _case.Fractures[number];
+        double slope = Math.Tan(fracture.TiltDeg * Math.PI / 180) * Math.Cos((fracture.TiltAzimuthDeg - _view.RightAzimuthDeg) * Math.PI / 180);
+        (double left, double right) = _view.Edges(_bone.Fractures[number].Outline);
+        return new(left, right, levelMm + (slope * left), levelMm + (slope * right));
     }
 
     private void Wounds()
@@ -185,7 +197,7 @@ internal sealed class FrameFigure
         foreach (bool proximal in new[] { true, false })
         {
             double faceMm = proximal ? _bone.ProximalFaceMm : _bone.DistalFaceMm;
-            double[] distances = [.. _sized.Where(p => p.Part.LevelMm < faceMm == proximal).Select(p => Math.Abs(faceMm - p.Part.LevelMm)).Order()];
+            double[] distances = [.. _sized.Where(p => proximal ? p.Part.LevelMm < faceMm : p.Part.LevelMm > faceMm).Select(p => Math.Abs(faceMm - p.Part.LevelMm)).Order()];
             if (distances.Length == 0)
             {
                 continue;
@@ -197,7 +209,7 @@ internal sealed class FrameFigure
             {
                 double level = proximal ? faceMm - ends[i] : faceMm + ends[i];
                 (double left, double right) = _view.Edges(_bone.Outlines.MinBy(o => Math.Abs(o.LevelMm - level))!);
-                (double fractureLeft, double fractureRight) = _view.Edges(_bone.AtFracture);
+                (double fractureLeft, double fractureRight) = _view.Edges(_bone.Fractures[proximal ? 0 : ^1].Outline);
                 double edge = _sizesLeft ? Math.Min(left, fractureLeft) : Math.Max(right, fractureRight), off = 10 + (42 * i);
                 double x = At(edge, 0).X + (_sizesLeft ? -off : off);
                 Measure(x, At(0, level).Y, At(0, faceMm).Y, Numbers.Length(ends[i]));
@@ -232,6 +244,13 @@ internal sealed class FrameFigure
     private (double X, double Y) At(LimbPoint p) => At(_view.Right(p), -p.ZMm);
 
     private (double X, double Y) At(double rightMm, double levelMm) => (_axisX + (_scale * rightMm), (ScaleMargin / 2) + (_scale * levelMm));
+
+    private readonly record struct Face(double Left, double Right, double LeftMm, double RightMm)
+    {
+        public double HighestMm => Math.Min(LeftMm, RightMm);
+
+        public double LowestMm => Math.Max(LeftMm, RightMm);
+    }
 
     /// <summary>Degrees from a wound's first edge to its second with rising azimuth.</summary>
     internal static double Sweep(Wound wound) => (((wound.ToAzimuthDeg - wound.FromAzimuthDeg) % 360) + 360) % 360;

@@ -54,7 +54,7 @@ internal sealed class SectionFigure
             Stroke(svg, pin.Entry, pin.OuterEnd, pin.Part.DiameterMm, "pin");
         }
 
-        foreach (Wound wound in _case.Wounds.Where(w => w.FromLevelMm <= _bone.DistalFaceMm && w.ToLevelMm >= _bone.ProximalFaceMm))
+        foreach (Wound wound in _case.Wounds.Where(w => w.FromLevelMm <= _bone.Fractures[0].DistalFaceMm && w.ToLevelMm >= _bone.Fractures[0].ProximalFaceMm))
         {
             svg.Polyline(Arc(wound), "wound");
         }

@@ -48,7 +48,7 @@ internal static class ComparisonSection
         f.Name,
         .. _stiffnesses.Select(s => Stiffness(f, s.Name, s.Of, assessment)),
         f.BendingRose is BendingRose r ? new Cell(Numbers.Stiffness(r.WeakNmPerDeg), $"{Directions.Of(r.WeakAzimuthDeg)}, {Numbers.Azimuth(r.WeakAzimuthDeg)}") : HtmlTable.Nothing,
-        .. loaded ? [f.Motion is FractureMotion m ? new Cell(ResultTables.Axial(m), $"{(f.Band?.AxialMm is Interval axial ? $"{ResultTables.Range(axial)}; " : "")}shear\u00a0{Numbers.Motion(m.ShearMm)}") : "withheld"] : Array.Empty<Cell>(),
+        .. loaded ? [ResultTables.Motion(f)] : Array.Empty<Cell>(),
         f.Status == FrameStatus.Mechanism ? "does not hold" : f.FirstLimit is FirstLimit l ? new Cell($"{Numbers.Kg(l.LoadKg)} kg", $"{(f.Band?.FirstLimitKg is Interval kg ? $"{Numbers.Kg(kg.Low)}–{Numbers.Kg(kg.High)}; " : "")}{LimitWords.Of(l, drawing)}") : "slides as intended",
         PartWords.Count(f.Kit, drawing),
     ];

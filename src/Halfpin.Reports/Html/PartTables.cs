@@ -29,7 +29,7 @@ internal static class PartTables
 
     private static Cell[] Row(DrawnPin pin, BoneDrawing bone, FrameDrawing frame)
     {
-        double edgeMm = pin.Part.LevelMm < bone.AtFracture.LevelMm ? bone.ProximalFaceMm - pin.Part.LevelMm : pin.Part.LevelMm - bone.DistalFaceMm;
+        double edgeMm = bone.Fractures.Min(f => pin.Part.LevelMm < f.Outline.LevelMm ? f.ProximalFaceMm - pin.Part.LevelMm : pin.Part.LevelMm - f.DistalFaceMm);
         string[] held = [.. frame.Clamps.Where(c => c.Part.Pin == pin.Part.Id).Select(c => $"{Numbers.Length(Distance(pin.Entry, c.OnMember))} to {c.Part.Rod}{Clamp(c)}")];
         return
         [

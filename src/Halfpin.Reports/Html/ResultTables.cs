@@ -24,31 +24,45 @@ internal static class ResultTables
     /// <summary>Motion under the chosen load and with the overload; nothing where motion is withheld.</summary>
     public static void Motion(StringBuilder page, Case value, FrameAssessment f)
     {
-        if (f.Motion is not FractureMotion chosen)
+        if (f.Motion is null)
         {
             return;
         }
 
         List<Cell[]> rows = [];
+        if (f.Fractures.IsEmpty)
+        {
+            AddMotion(rows, value, "", f.Motion, f.OverloadMotion, f.Band);
+        }
+
+        for (int i = 0; i < f.Fractures.Length; i++)
+        {
+            AddMotion(rows, value, $"Fracture {i + 1}. ", f.Fractures[i].Motion!, f.Fractures[i].OverloadMotion, i == 0 ? f.Band : null);
+        }
+
+        HtmlTable.Append(page, $"Motion at the {(f.Fractures.IsEmpty ? "fracture" : "fractures, numbered from proximal")}; near cortex is the one toward the rods", _motion, rows);
+    }
+
+    // The rows of one fracture.
+    private static void AddMotion(List<Cell[]> rows, Case value, string fracture, FractureMotion chosen, FractureMotion? overload, ResultBand? limits)
+    {
         if (value.Loading != new Loading())
         {
-            rows.Add(Row(new($"Chosen: {CaseWords.Load(value.Loading)}", Bearing(chosen)), chosen));
-            if (f.Band is { AxialMm: not null } band)
+            rows.Add(Row(new($"{fracture}Chosen: {CaseWords.Load(value.Loading)}", Bearing(chosen)), chosen));
+            if (limits is { AxialMm: not null } band)
             {
                 rows.Add(["– softest to stiffest", Range(band.AxialMm), band.ShearMm is Interval shear ? Range(shear) : HtmlTable.Nothing, .. Enumerable.Repeat<Cell>(HtmlTable.Nothing, _motion.Length - 3)]);
             }
         }
 
-        if (f.OverloadMotion is FractureMotion over)
+        if (overload is FractureMotion over)
         {
-            rows.Add(Row(new($"Overload: {CaseWords.Load(value.Loading with { AllowedKg = Math.Round(over.LoadN / Loading.NewtonPerKg) })}", Bearing(over) is { Length: > 0 } bearing ? bearing : "with the mean excess patients put on"), over));
+            rows.Add(Row(new($"{fracture}Overload: {CaseWords.Load(value.Loading with { AllowedKg = Math.Round(over.LoadN / Loading.NewtonPerKg) })}", Bearing(over) is { Length: > 0 } bearing ? bearing : "with the mean excess patients put on"), over));
         }
         else
         {
-            rows.Add([new("Overload", "withheld: beyond the range of the model"), .. Enumerable.Repeat<Cell>(HtmlTable.Nothing, _motion.Length - 1)]);
+            rows.Add([new($"{fracture}Overload", "withheld: beyond the range of the model"), .. Enumerable.Repeat<Cell>(HtmlTable.Nothing, _motion.Length - 1)]);
         }
-
-        HtmlTable.Append(page, "Motion at the fracture; near cortex is the one toward the rods", _motion, rows);
     }
 
     /// <summary>Stiffness at the fracture with its band, and at the loaded end.</summary>
@@ -59,12 +73,13 @@ internal static class ResultTables
             return;
         }
 
-        List<Cell[]> rows = [Row("At the fracture", s.AtFracture)];
+        List<Cell[]> rows = [Row(f.Fractures.IsEmpty ? "At the fracture" : "At fracture 1", s.AtFracture)];
         if (f.Band is { } band)
         {
             rows.Add(["– softest to stiffest", .. Values(band.Low).Zip(Values(band.High), (low, high) => (Cell)Range(low, high))]);
         }
 
+        rows.AddRange(f.Fractures.Skip(1).Select((r, i) => Row($"At fracture {i + 2}", r.AtFracture)));
         rows.Add(Row("At the load", s.AtLoad.Potted));
         rows.Add(["At the load, ends guided", Numbers.Stiffness(s.AtLoad.Guided.AxialNPerMm), .. Enumerable.Repeat<Cell>(HtmlTable.Nothing, 3)]);
         HtmlTable.Append(page, "Load over motion of the bone ends (at the fracture) or of the loaded end (at the load)", _stiffness, rows);
@@ -86,6 +101,21 @@ internal static class ResultTables
 
     /// <summary>Axial motion with its sense in a word.</summary>
     public static string Axial(FractureMotion m) => string.Join('\u00a0', Sense(m.AxialMm, "opens", "closes") is var c && c.Small.Length > 0 ? [c.Text, c.Small] : new[] { c.Text });
+
+    /// <summary>Motion in a cell, at every fracture if there are several.</summary>
+    public static Cell Motion(FrameAssessment f)
+    {
+        if (f.Motion is not FractureMotion one)
+        {
+            return "withheld";
+        }
+
+        string band = f.Band?.AxialMm is Interval axial ? $"{Range(axial)}; " : "";
+        FractureMotion[] all = [.. f.Fractures.Select(r => r.Motion!)];
+        return all.Length == 0
+            ? new(Axial(one), $"{band}shear\u00a0{Numbers.Motion(one.ShearMm)}")
+            : new(string.Join("; ", all.Select((m, i) => $"{i + 1}:\u00a0{Axial(m)}")), $"by fracture; shear\u00a0{string.Join("; ", all.Select(m => Numbers.Motion(m.ShearMm)))}");
+    }
 
     private static Cell[] Row(Cell load, FractureMotion m) =>
     [

@@ -8,11 +8,15 @@ internal static class CaseWords
 {
     public static string Injury(Case value)
     {
-        Fracture f = value.Fractures[0];
         Limb limb = value.Limb;
-        string tilt = f.TiltDeg > 0 ? Text($", tilted {f.TiltDeg:0.#}° down to {Directions.Of(f.TiltAzimuthDeg)}") : "";
         string wound = value.Wounds.Length switch { 0 => "", 1 => ", one wound", int n => Text($", {n} wounds") };
-        return Text($"{limb.Side} {limb.Bone.ToString().ToLowerInvariant()} of {limb.LengthMm:0.#} mm, {f.Pattern.ToString().ToLowerInvariant()} fracture at level {f.LevelMm:0.#} mm, gap {f.GapMm:0.#} mm{tilt}{wound}; {limb.PatientMassKg:0.#} kg patient; {value.Purpose.ToString().ToLowerInvariant()} frame. Load looked at: {Load(value.Loading)}.");
+        return Text($"{limb.Side} {limb.Bone.ToString().ToLowerInvariant()} of {limb.LengthMm:0.#} mm, {string.Join(" and ", value.Fractures.Select(Of))}{wound}; {limb.PatientMassKg:0.#} kg patient; {value.Purpose.ToString().ToLowerInvariant()} frame. Load looked at: {Load(value.Loading)}.");
+    }
+
+    private static string Of(Fracture f)
+    {
+        string tilt = f.TiltDeg > 0 ? Text($", tilted {f.TiltDeg:0.#}° down to {Directions.Of(f.TiltAzimuthDeg)}") : "";
+        return Text($"{f.Pattern.ToString().ToLowerInvariant()} fracture at level {f.LevelMm:0.#} mm, gap {f.GapMm:0.#} mm{tilt}");
     }
 
     public static string Load(Loading loading)

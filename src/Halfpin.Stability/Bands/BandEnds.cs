@@ -26,6 +26,12 @@ internal sealed record BandEnds(BandEnd Soft, BandEnd Stiff, BandEnd Gripless, s
         Inputs = Inputs,
     };
 
+    /// <summary>Size of the axial motion at a fracture under the chosen load, with its own.</summary>
+    public Interval? AxialMm(FractureMotion own, int fracture) =>
+        Span(Math.Abs(own.AxialMm), Size(Soft.Loaded.MotionAt(fracture)), Size(Stiff.Loaded.MotionAt(fracture)));
+
+    private static double? Size(FractureMotion? motion) => motion is null ? null : Math.Abs(motion.AxialMm);
+
     private Interval? Span(FractureMotion? own, Func<FractureMotion?, double?> of) => Span(of(own), of(Soft.Loaded.Motion), of(Stiff.Loaded.Motion));
 
     // Null when one of them is missing.

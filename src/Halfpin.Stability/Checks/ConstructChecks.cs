@@ -21,6 +21,11 @@ internal static class ConstructChecks
             }
         }
 
+        foreach (Check lone in LonePins(input))
+        {
+            yield return lone;
+        }
+
         if (pins.Any(p => p.CoreDiameterMm is null))
         {
             yield return new("thread-core", Verdict.Caution,
@@ -35,6 +40,23 @@ internal static class ConstructChecks
                 $"Weakest in bending in the plane at {CheckInput.Text(rose.WeakAzimuthDeg, "0")}°: {CheckInput.Text(rose.WeakNmPerDeg, "0.0")} N·m/deg, {CheckInput.Percent(ratio)} of the strongest.",
                 ratio < UnevenRatio ? "Add a second plane; a second rod in the same plane hardly helps." : "",
                 "One-plane frames are weak across their pins (McCoy, Chao, Kasman, CORR 1983, authors MEMORY); threshold ours", "ASSUMED");
+        }
+    }
+
+    // With several fractures, a fragment that one pin holds can turn about it but for what the thread grips.
+    private static IEnumerable<Check> LonePins(CheckInput input)
+    {
+        for (int fragment = 0; input.Data.Fragments > 2 && fragment < input.Data.Fragments; fragment++)
+        {
+            int[] holding = [.. Enumerable.Range(0, input.Data.Pins.Length).Where(p =>
+                input.Data.FragmentOf(p) == fragment && input.Data.Clamps.ToArray().Any(c => c.Pin == p && c.State != ClampState.Off))];
+            if (holding.Length == 1)
+            {
+                string pin = input.Data.Pins[holding[0]].Id, name = input.Data.FragmentWords(fragment);
+                yield return new("one-pin-fragment", Verdict.Caution,
+                    $"The {name} hangs on pin {pin} alone: that it does not turn about {pin} rests on the thread's grip in bone.",
+                    $"Add a second pin to the {name}.", "The grip about a pin is the model's foundation, for which no test was found", "ASSUMED");
+            }
         }
     }
 }

@@ -24,22 +24,33 @@ internal static class MovementChecks
     // Shear that healed worse than axial motion of the same size in sheep. MEMORY mid: Augat et al., J Orthop Res 2003.
     private const double HarmfulShearMm = 1.5;
 
+    /// <summary>The checks of a frame's fracture; of several, each check of the one that fares worst in it.</summary>
     public static IEnumerable<Check> Of(CheckInput input)
     {
-        FractureMotion? chosen = input.HasChosenLoad ? input.Loaded.Motion : null, overload = input.Loaded.OverloadMotion;
+        int fractures = input.Case.Fractures.Length;
+        return fractures == 1
+            ? At(input, 0).Select(c => c.Check)
+            : Enumerable.Range(0, fractures).SelectMany(f => At(input, f).Select(c => (Check: c.Check with { Message = $"Fracture {f + 1}: {c.Check.Message}" }, c.Size)))
+                .GroupBy(c => c.Check.Id).Select(same => same.OrderByDescending(c => c.Check.Verdict).ThenByDescending(c => c.Size).First().Check);
+    }
+
+    // Each check with the size of what it judges.
+    private static IEnumerable<(Check Check, double Size)> At(CheckInput input, int fracture)
+    {
+        FractureMotion? chosen = input.HasChosenLoad ? input.Loaded.MotionAt(fracture) : null, overload = input.Loaded.OverloadMotionAt(fracture);
         if ((overload ?? chosen) is not FractureMotion most)
         {
             yield break;
         }
 
-        yield return Alignment(input, most);
-        yield return Amount(input, chosen, overload);
+        yield return (Alignment(input, most), most.TiltDeg);
+        yield return (Amount(input, fracture, chosen, overload), Math.Abs(most.AxialMm));
         if (chosen?.StrainPercent is double strain)
         {
-            yield return Strain(input, strain);
+            yield return (Strain(input, strain), strain);
         }
 
-        yield return Shear(input, chosen, most);
+        yield return (Shear(input, fracture, chosen, most), most.ShearMm);
     }
 
     private static Check Alignment(CheckInput input, FractureMotion most)
@@ -51,11 +62,11 @@ internal static class MovementChecks
             kept ? "" : "Bring the rod closer, add a pin or a second plane, or keep the load down.", AlignmentSource, "ASSUMED");
     }
 
-    private static Check Amount(CheckInput input, FractureMotion? chosen, FractureMotion? overload)
+    private static Check Amount(CheckInput input, int fracture, FractureMotion? chosen, FractureMotion? overload)
     {
         string axial = string.Join(", ", new[]
         {
-            chosen is null ? null : $"{CheckInput.Text(Math.Abs(chosen.AxialMm))} mm at {input.ChosenWords}{Band(input)}",
+            chosen is null ? null : $"{CheckInput.Text(Math.Abs(chosen.AxialMm))} mm at {input.ChosenWords}{Band(input, fracture, chosen)}",
             overload is null ? null : $"{CheckInput.Text(Math.Abs(overload.AxialMm), "0.0")} mm at {input.OverloadWords}",
         }.OfType<string>());
         return input.Case.Purpose == Purpose.Definitive
@@ -82,7 +93,8 @@ internal static class MovementChecks
             "A temporary frame holds until the next step: 1 mm at the chosen load, 5 mm and no touch at the overload", "ASSUMED");
     }
 
-    private static string Band(CheckInput input) => input.Frame.Band?.AxialMm is Interval band
+    private static string Band(CheckInput input, int fracture, FractureMotion chosen) =>
+        (fracture == 0 ? input.Frame.Band?.AxialMm : input.Ends?.AxialMm(chosen, fracture)) is Interval band
         ? $" ({CheckInput.Text(band.Low)}–{CheckInput.Text(band.High)})"
         : "";
 
@@ -101,10 +113,10 @@ internal static class MovementChecks
             "2, 10 and 100 %: Perren's bands (READ on a secondary page); a local and passing limit, since 8 sheep healed at a mean of 51 % (READ)", "READ");
     }
 
-    private static Check Shear(CheckInput input, FractureMotion? chosen, FractureMotion most)
+    private static Check Shear(CheckInput input, int fracture, FractureMotion? chosen, FractureMotion most)
     {
         bool harmful = Math.Max(chosen?.ShearMm ?? 0, most.ShearMm) > HarmfulShearMm;
-        double tilt = input.Case.Fractures[0].TiltDeg;
+        double tilt = input.Case.Fractures[fracture].TiltDeg;
         string oblique = tilt > 0 ? $" The plane is tilted {CheckInput.Text(tilt, "0")}°: part of it is axial motion seen along the plane." : "";
         string at = input.Loaded.OverloadMotion is null ? input.ChosenWords : input.OverloadWords;
         string small = chosen is null || ReferenceEquals(chosen, most) ? "" : $"{CheckInput.Text(chosen.ShearMm)} mm at {input.ChosenWords}, ";

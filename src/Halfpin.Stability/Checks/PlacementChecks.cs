@@ -1,5 +1,4 @@
 using Halfpin.Domain.Assessments;
-using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Stability.Placement;
 
@@ -29,12 +28,12 @@ internal static class PlacementChecks
 
     private static Check Fracture(CheckInput input)
     {
-        Fracture fracture = input.Case.Fractures[0];
-        (Pin Pin, double Mm) nearest = Enumerable.Range(0, input.Data.Pins.Length)
-            .Select(i => (Pin: input.Data.Pins[i], Mm: FracturePlane.ClearanceMm(fracture, input.Data.PlacedPins[i]))).MinBy(p => p.Mm);
+        (Pin Pin, int Fracture, double Mm) nearest = Enumerable.Range(0, input.Data.Pins.Length).SelectMany(i => input.Case.Fractures
+            .Select((f, n) => (Pin: input.Data.Pins[i], Fracture: n, Mm: FracturePlane.ClearanceMm(f, input.Data.PlacedPins[i])))).MinBy(p => p.Mm);
+        string edge = input.Case.Fractures.Length == 1 ? "the fracture's edge" : $"the edge of fracture {nearest.Fracture + 1}";
         bool clear = nearest.Mm >= NearestToFractureMm;
         return new("pin-to-fracture", clear ? Verdict.Pass : Verdict.Caution,
-            $"Nearest pin {nearest.Pin.Id} passes {CheckInput.Text(nearest.Mm, "0")} mm from the fracture's edge.",
+            $"Nearest pin {nearest.Pin.Id} passes {CheckInput.Text(nearest.Mm, "0")} mm from {edge}.",
             clear ? "" : "Move it at least a fingerbreadth (20 mm) away, out of the haematoma.",
             "At least 20 mm, outside haematoma and damaged skin: open tibia training module", "READ");
     }

@@ -34,6 +34,11 @@ public static class FrameComparison
             said.AddRange(held.Skip(1).Select(f => Locked(value, held, f) is FrameAssessment locked ? Dynamised(locked, f) : Against(held[0], f)));
         }
 
+        if (value.Fractures.Length > 1)
+        {
+            said.Add($"Of the {value.Fractures.Length} fractures, stiffness at the fracture is told of the first and motion of the one that moves most.");
+        }
+
         said.AddRange(Motion(value, held));
         said.AddRange(FirstToGive(held));
         said.AddRange(held.Where(f => !f.Freedoms.IsEmpty).Select(Freed));
@@ -52,7 +57,7 @@ public static class FrameComparison
         string weak = frame.BendingRose is BendingRose r
             ? Text($"Weakest in bending at {r.WeakAzimuthDeg:0}° ({r.WeakNmPerDeg:0.0} N·m/deg, {100 * r.WeakNmPerDeg / r.StrongNmPerDeg:0} % of the strongest). ")
             : "";
-        string motion = frame.Motion is { LoadN: > 0 } m
+        string motion = MostMoved.Of(frame) is { LoadN: > 0 } m
             ? Text($"At {m.LoadN / Loading.NewtonPerKg:0} kg the gap {(m.AxialMm < 0 ? "closes" : "opens")} {Math.Abs(m.AxialMm):0.00} mm on the axis with {m.ShearMm:0.00} mm of shear. ")
             : frame.Status == FrameStatus.OutOfRange ? frame.Diagnosis!.Message + " " : "";
         return (weak + motion + (frame.FirstLimit is FirstLimit f ? Limit(f) : "")).TrimEnd();
@@ -124,13 +129,14 @@ public static class FrameComparison
 
     private static IEnumerable<string> Motion(Case value, FrameAssessment[] frames)
     {
-        FrameAssessment[] moved = [.. frames.Where(f => f.Motion is { LoadN: > 0 }).OrderBy(f => Math.Abs(f.Motion!.AxialMm))];
+        (string Name, FractureMotion Motion)[] moved = [.. frames.Select(f => (f.Name, Motion: MostMoved.Of(f)))
+            .Where(f => f.Motion is { LoadN: > 0 }).Select(f => (f.Name, f.Motion!)).OrderBy(f => Math.Abs(f.Item2.AxialMm))];
         if (moved.Length > 0)
         {
             string load = $"At {ChosenLoadWords.Of(value)}";
             yield return moved.Length == 1
-                ? Text($"{load} the gap of {moved[0].Name} closes {-moved[0].Motion!.AxialMm:0.00} mm on the axis ({moved[0].Motion!.ClosingNearMm:0.00} near, {moved[0].Motion!.ClosingFarMm:0.00} far from the rod), with {moved[0].Motion!.ShearMm:0.00} mm of shear.")
-                : Text($"{load} the fracture moves least with {moved[0].Name} ({Math.Abs(moved[0].Motion!.AxialMm):0.00} mm axial, {moved[0].Motion!.ShearMm:0.00} mm shear) and most with {moved[^1].Name} ({Math.Abs(moved[^1].Motion!.AxialMm):0.00} and {moved[^1].Motion!.ShearMm:0.00} mm).");
+                ? Text($"{load} the gap of {moved[0].Name} closes {-moved[0].Motion.AxialMm:0.00} mm on the axis ({moved[0].Motion.ClosingNearMm:0.00} near, {moved[0].Motion.ClosingFarMm:0.00} far from the rod), with {moved[0].Motion.ShearMm:0.00} mm of shear.")
+                : Text($"{load} the fracture moves least with {moved[0].Name} ({Math.Abs(moved[0].Motion.AxialMm):0.00} mm axial, {moved[0].Motion.ShearMm:0.00} mm shear) and most with {moved[^1].Name} ({Math.Abs(moved[^1].Motion.AxialMm):0.00} and {moved[^1].Motion.ShearMm:0.00} mm).");
         }
     }
 

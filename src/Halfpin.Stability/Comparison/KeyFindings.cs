@@ -65,7 +65,7 @@ public static class KeyFindings
 
     private static IEnumerable<Finding> Moves(Case value, FrameAssessment[] frames)
     {
-        double[] axial = [.. frames.Where(f => f.Motion is { LoadN: > 0 }).Select(f => Math.Abs(f.Motion!.AxialMm)).Order()];
+        double[] axial = [.. frames.Select(MostMoved.Of).Where(m => m is { LoadN: > 0 }).Select(m => Math.Abs(m!.AxialMm)).Order()];
         if (axial.Length > 0)
         {
             yield return axial.Length == 1

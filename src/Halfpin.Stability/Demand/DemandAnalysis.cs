@@ -74,7 +74,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
     }
 
     /// <summary>The greatest demand, leaving fatigue out.</summary>
-    internal DemandItem FirstUnder(LoadState load)
+    internal DemandItem FirstUnder(in LoadState load)
     {
         DemandItem first = default;
         foreach (DemandItem item in Under(load))

@@ -29,9 +29,12 @@ internal sealed class StateWrenches(FrameAnalyser analyser) : IMemberWrenches
                 sum += Load.End[c] * analyser.System.WrenchOn(member, SiteAnalysis.EndColumn(c));
             }
 
-            if (Load.OnFace(c) != 0)
+            for (int s = 0; s < analyser.Plan.Sites.Length; s++)
             {
-                sum += Load.OnFace(c) * analyser.System.WrenchOn(member, SiteAnalysis.SiteColumn(0, c));
+                if (Load.OnFace(s, c) != 0)
+                {
+                    sum += Load.OnFace(s, c) * analyser.System.WrenchOn(member, SiteAnalysis.SiteColumn(s, c));
+                }
             }
         }
 

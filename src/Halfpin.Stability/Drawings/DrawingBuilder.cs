@@ -18,17 +18,11 @@ public sealed class DrawingBuilder(Case value)
 
     private readonly BoneShape _bone = BoneShape.For(value.Limb);
 
-    /// <summary>The bone with its fracture.</summary>
-    public BoneDrawing Bone()
-    {
-        Fracture fracture = value.Fractures[0];
-        return new(
-            value.Limb.LengthMm,
-            fracture.LevelMm - (fracture.GapMm / 2),
-            fracture.LevelMm + (fracture.GapMm / 2),
-            [.. Enumerable.Range(0, OutlineLevels + 1).Select(i => Outline(value.Limb.LengthMm * i / OutlineLevels))],
-            Outline(fracture.LevelMm));
-    }
+    /// <summary>The bone with its fractures.</summary>
+    public BoneDrawing Bone() => new(
+        value.Limb.LengthMm,
+        [.. Enumerable.Range(0, OutlineLevels + 1).Select(i => Outline(value.Limb.LengthMm * i / OutlineLevels))],
+        [.. value.Fractures.Select(f => new DrawnFracture(f.LevelMm - (f.GapMm / 2), f.LevelMm + (f.GapMm / 2), Outline(f.LevelMm)))]);
 
     /// <summary>The parts of a frame.</summary>
     public FrameDrawing Frame(string id, Parts parts)
@@ -47,9 +41,8 @@ public sealed class DrawingBuilder(Case value)
     // A rod without pins between rods that do not bridge the fracture themselves is no cross-link: it carries the frame.
     private HashSet<string> CrossLinks(Parts parts, Clamp[] clamps)
     {
-        double fractureMm = value.Fractures[0].LevelMm;
         ILookup<string, double> pinLevels = clamps.Where(c => c.Pin is not null).ToLookup(c => c.Rod, c => parts.Pins.First(p => p.Id == c.Pin).LevelMm);
-        bool Bridges(string rod) => pinLevels[rod].Any(l => l < fractureMm) && pinLevels[rod].Any(l => l > fractureMm);
+        bool Bridges(string rod) => value.Fractures.All(f => pinLevels[rod].Any(l => l < f.LevelMm) && pinLevels[rod].Any(l => l > f.LevelMm));
         string[] Tied(string rod) => [.. clamps.Where(c => c.OtherRod is not null && (c.Rod == rod || c.OtherRod == rod)).Select(c => c.Rod == rod ? c.OtherRod! : c.Rod).Distinct()];
         return [.. parts.Rods.Select(r => r.Id).Where(r => !pinLevels.Contains(r) && Tied(r) is { Length: > 1 } tied && tied.All(Bridges))];
     }

@@ -34,6 +34,8 @@ public sealed class DynamisationAssessor
     {
         Frame[] frames = [.. _case.Frames.Where(f => frameId is null ? StagesOf(f).Length > 0 : f.Id == frameId)];
         ImmutableArray<StageResult> stages = [.. frames.SelectMany(f => Stages(f, program, caseSha256))];
+        (LooseningSearched Searched, ImmutableArray<LooseningProposal> Best)[] searches =
+            [.. frames.Select(f => Search(f, stages.First(s => s.Frame == f.Id))).OfType<(LooseningSearched, ImmutableArray<LooseningProposal>)>()];
         return new()
         {
             Program = program,
@@ -42,7 +44,8 @@ public sealed class DynamisationAssessor
             SafetyNote = Safety.Note,
             Gate = DynamisationGate.Of(_case.Progress),
             Stages = stages,
-            Proposals = [.. frames.SelectMany(f => Search(f, stages.First(s => s.Frame == f.Id)))],
+            Searches = [.. searches.Select(s => s.Searched)],
+            Proposals = [.. searches.SelectMany(s => s.Best)],
         };
     }
 
@@ -64,6 +67,11 @@ public sealed class DynamisationAssessor
 
     private List<StageResult> Stages(Frame frame, ProgramStamp program, string caseSha256)
     {
+        if (_case.Fractures.Length > 1)
+        {
+            return [SeveralFractures(frame)];
+        }
+
         Stage[] stages = StagesOf(frame);
         Parts parts = _assessor.PartsOf(frame);
         List<Frame> states = [new() { Id = AsMounted, Name = "As mounted", Parts = parts }];
@@ -76,6 +84,20 @@ public sealed class DynamisationAssessor
         ImmutableArray<FrameAssessment> assessed = new Assessor(_case with { Frames = [.. states] }).Assess(null, program, caseSha256).Frames;
         return [.. assessed.Select((a, i) => Result(frame.Id, states[i].Parts!, a, assessed[0], i > 0))];
     }
+
+    // A stage frees one fracture and not the others: which, and what is kept at each, is not worked out yet.
+    private StageResult SeveralFractures(Frame frame) => new()
+    {
+        Frame = frame.Id,
+        Id = AsMounted,
+        Name = "As mounted",
+        Status = FrameStatus.Invalid,
+        Diagnosis = new(
+            $"Stages look at one fracture; this case has {_case.Fractures.Length}.", [],
+            "Assess the frame with its clamps loosened: halfpin assess tells motion at each fracture."),
+        Freedoms = [],
+        Warnings = [],
+    };
 
     private StageResult Result(string frame, Parts parts, FrameAssessment now, FrameAssessment mounted, bool changed) => new()
     {
@@ -91,11 +113,11 @@ public sealed class DynamisationAssessor
         Warnings = [.. StageWarnings.Of(parts, _case.Fractures[0], now, changed ? mounted : null)],
     };
 
-    private ImmutableArray<LooseningProposal> Search(Frame frame, StageResult mounted)
+    private (LooseningSearched, ImmutableArray<LooseningProposal>)? Search(Frame frame, StageResult mounted)
     {
         if (mounted.Stiffness is not FourStiffnesses stiffness)
         {
-            return [];
+            return null;
         }
 
         FrameAnalyser analyser = new(BoneShape.For(_case.Limb), _case.Fractures[0], _case.Model, new MaterialTable(_case.Materials));

@@ -20,16 +20,17 @@ internal sealed class LooseningSearch(FrameAnalyser analyser)
     // Sets that keep as much as each other but for rounding; of these the fewer clamps come first.
     private const double Alike = 1e-6;
 
-    /// <summary>The best sets.</summary>
+    /// <summary>Searches a frame.</summary>
     /// <param name="frame">Id of the frame.</param>
     /// <param name="mounted">Its parts.</param>
     /// <param name="stiffness">Its stiffness as mounted.</param>
-    public ImmutableArray<LooseningProposal> Of(string frame, Parts mounted, FourStiffnesses stiffness)
+    /// <returns>The best sets, and what was looked at.</returns>
+    public (LooseningSearched Searched, ImmutableArray<LooseningProposal> Best) Of(string frame, Parts mounted, FourStiffnesses stiffness)
     {
         string[] clamps = [.. mounted.Clamps.Where(c => c is { Pin: not null, State: ClampState.Tight }).Select(c => c.Id)];
         if (clamps.Length > MostClamps)
         {
-            return [];
+            return (new(frame, clamps.Length, 0, $"No search: {clamps.Length} pin clamps are more than the {MostClamps} whose sets are all tried."), []);
         }
 
         List<LooseningProposal> found = [];
@@ -43,7 +44,12 @@ internal sealed class LooseningSearch(FrameAnalyser analyser)
             }
         }
 
-        return [.. found.OrderByDescending(p => Math.Round(Least(p.Kept) / Alike)).ThenBy(p => p.Clamps.Length).ThenBy(p => string.Join(' ', p.Clamps), StringComparer.Ordinal).Take(Proposals)];
+        int tried = (1 << clamps.Length) - 1;
+        string message = found.Count == 0
+            ? $"None of the {tried} sets of its pin clamps frees the axis alone."
+            : $"{found.Count} of the {tried} sets of its pin clamps free the axis alone; those that keep most first:";
+        return (new(frame, clamps.Length, tried, message),
+            [.. found.OrderByDescending(p => Math.Round(Least(p.Kept) / Alike)).ThenBy(p => p.Clamps.Length).ThenBy(p => string.Join(' ', p.Clamps), StringComparer.Ordinal).Take(Proposals)]);
     }
 
     private static double Least(KeptStiffness k) => Math.Min(k.Ap, Math.Min(k.Ml, k.Torsion));

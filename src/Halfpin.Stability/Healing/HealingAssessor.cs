@@ -26,7 +26,7 @@ public sealed class HealingAssessor
         _case = value;
         _bone = BoneShape.For(value.Limb);
         _fracture = value.Fractures[0];
-        _analyser = new(_bone, _fracture, value.Model, new(value.Materials));
+        _analyser = new(_bone, value.Fractures, value.Model, new(value.Materials), new(_bone, FrameAnalyser.TheoryOf(value.Model)));
     }
 
     /// <summary>Looks at frames of the case.</summary>
@@ -53,6 +53,13 @@ public sealed class HealingAssessor
 
     private (HealingFrame Frame, ImmutableArray<HealingWeekResult> Weeks) Of(Frame frame, Parts parts)
     {
+        if (_case.Fractures.Length > 1)
+        {
+            return (new(frame.Id, frame.DisplayName, FrameStatus.Invalid, new(
+                $"Healing looks at one fracture; this case has {_case.Fractures.Length}, which need not heal at one pace.", [],
+                "Look at its fractures one by one, each in a case that leaves the others out, as if they had healed.")), []);
+        }
+
         _analyser.Analyse(parts);
         if (FrameDiagnosis.Of(_analyser) is (FrameStatus status, Diagnosis diagnosis))
         {
@@ -66,7 +73,7 @@ public sealed class HealingAssessor
                 "Give the gap that is left between the bone ends.")), []);
         }
 
-        LoadedFrame loaded = new(_analyser, _bone, _fracture, _case.Model);
+        LoadedFrame loaded = new(_analyser);
         CallusDisc disc = new(_bone, _fracture, _case.Healing);
         ImmutableArray<HealingWeekResult> weeks = [.. _case.Healing.Weeks.Select(w => Week(frame.Id, w, loaded, disc))];
         Diagnosis? first = weeks.FirstOrDefault(w => w.Diagnosis is not null)?.Diagnosis;

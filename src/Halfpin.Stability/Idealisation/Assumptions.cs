@@ -41,14 +41,21 @@ public static class Assumptions
         : new("Bone", Text($"Parametric tibia scaled to {limb.LengthMm} mm: outline measured on 8 bones of 6 adults, canal and wall a model from memory, cortical E 17.0 GPa, G 3.3 GPa, trabecular bone left out"), false,
             "Outline MEASURED on open CT and MRI surfaces; wall MODEL from MEMORY; moduli Reilly and Burstein, J Biomech 1975, MEMORY hi", "MEMORY");
 
-    private static Assumption Ends(Case value) => value.Fractures.All(f => f.Contact)
-        ? new("Bone ends", Text($"Bear on each other, in compression only, at 24 points of the cortical outline on the fracture plane once the gap is closed there, each with its share of E·A over {2 * value.Model.ContactLayerMm} mm"),
+    private static Assumption Ends(Case value) => value.Fractures.Any(f => f.Contact)
+        ? new("Bone ends", Apart(value) + Text($"Bear on each other, in compression only, at 24 points of the cortical outline on the fracture plane once the gap is closed there, each with its share of E·A over {2 * value.Model.ContactLayerMm} mm"),
             value.Model.ContactLayerMm != ModelOptions.UsualContactLayerMm, "No test found; the stiffness is given to ±50 %", "ASSUMED")
         : new("Bone ends", "Never touch", true, "The case", "GIVEN");
 
+    // Which of several fractures do not bear at all.
+    private static string Apart(Case value)
+    {
+        int[] apart = [.. Enumerable.Range(0, value.Fractures.Length).Where(i => !value.Fractures[i].Contact)];
+        return apart.Length == 0 ? "" : $"Never touch at fracture {string.Join(" and ", apart.Select(i => i + 1))}, as the case says; elsewhere: ";
+    }
+
     private static IEnumerable<Assumption> Friction(Case value)
     {
-        if (value.Fractures.All(f => f.Contact))
+        if (value.Fractures.Any(f => f.Contact))
         {
             double friction = value.Model.ContactFriction;
             yield return new("Friction of bone ends", friction == 0 ? "None" : Text($"Coulomb, coefficient {friction}"), friction != 0,

@@ -6,21 +6,22 @@ namespace Halfpin.Stability.Movement;
 /// <summary>When the bone ends bear, how stiff that makes the limb, and who carries the load.</summary>
 internal static class ContactReadout
 {
-    /// <summary>The record of a frame's contact.</summary>
+    /// <summary>The record of a frame's contact at a fracture.</summary>
     /// <param name="loaded">The frame.</param>
     /// <param name="chosen">The chosen load; grown in proportion where it has compression, else compression alone is.</param>
     /// <param name="atChosen">Its equilibrium, null when withheld.</param>
     /// <param name="atOverload">That of the overload case, null when withheld.</param>
-    public static BoneContact Of(LoadedFrame loaded, EndLoad chosen, SiteState? atChosen, SiteState? atOverload)
+    /// <param name="fracture">Which fracture.</param>
+    public static BoneContact Of(LoadedFrame loaded, EndLoad chosen, SiteState? atChosen, SiteState? atOverload, int fracture = 0)
     {
         EndLoad direction = chosen.Fz < 0 ? chosen : EndLoad.Compression(1);
         BoneContact open = new()
         {
-            AxialBeforeNPerMm = loaded.Contact.Drives(direction) ? 0 : Stiffness(direction, loaded.Contact.OverOpenGap(direction)),
-            AtChosenLoad = At(loaded, atChosen),
-            AtOverload = At(loaded, atOverload),
+            AxialBeforeNPerMm = loaded.Contact.Drives(direction) ? 0 : Stiffness(direction, loaded.Contact.OverOpenGap(direction), fracture),
+            AtChosenLoad = At(loaded, atChosen, fracture),
+            AtOverload = At(loaded, atOverload, fracture),
         };
-        if (loaded.Contact.FirstTouch(direction) is not Touch touch || touch.Factor > loaded.RangeFactor(direction))
+        if (loaded.TouchAt(direction, fracture) is not Touch touch)
         {
             return open;
         }
@@ -30,19 +31,19 @@ internal static class ContactReadout
         {
             FirstTouchN = touchN,
             FirstTouchKg = touchN / Loading.NewtonPerKg,
-            FirstTouchAzimuthDeg = loaded.Contact.Ring.AzimuthDeg(touch.Point),
-            AxialAfterNPerMm = Stiffness(direction, loaded.Contact.FullyBearing(direction)),
+            FirstTouchAzimuthDeg = loaded.Contact.Rings[fracture].AzimuthDeg(touch.Point),
+            AxialAfterNPerMm = Stiffness(direction, loaded.Contact.FullyBearing(direction), fracture),
             LimitAfterTouch = loaded.LimitBeyond(direction, touch.Factor),
         };
     }
 
-    private static ContactAtLoad? At(LoadedFrame loaded, SiteState? state) => state is SiteState s
-        ? new(-s.Load.End.Fz, s.Load.FrameShare, loaded.Motion.ShearMm(s))
+    private static ContactAtLoad? At(LoadedFrame loaded, SiteState? state, int fracture) => state is SiteState s
+        ? new(-s.Load.End.Fz, s.Load.FrameShareAt(fracture), loaded.Motions[fracture].ShearMm(s))
         : null;
 
-    private static double? Stiffness(EndLoad direction, SiteState state)
+    private static double? Stiffness(EndLoad direction, SiteState state, int fracture)
     {
-        double closing = -state.Faces.TranslationMm.Z;
+        double closing = -state.FacesAt(fracture).TranslationMm.Z;
         return state.IsSolved && closing > 0 ? -direction.Fz / closing : null;
     }
 }

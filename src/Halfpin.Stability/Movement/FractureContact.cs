@@ -1,7 +1,5 @@
 using System.Collections.Immutable;
-using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Cases;
-using Halfpin.Domain.Modelling;
 using Halfpin.Mechanics.Condensation;
 using Halfpin.Mechanics.Contact;
 using Halfpin.Mechanics.Geometry;
@@ -12,16 +10,17 @@ using Halfpin.Stability.Placement;
 
 namespace Halfpin.Stability.Movement;
 
-/// <summary>Where and when the bone ends first touch.</summary>
+/// <summary>Where and when bone ends first touch.</summary>
 /// <param name="Factor">The load at which they do, as a multiple of the direction asked about.</param>
-/// <param name="Point">The point of the ring.</param>
-internal readonly record struct Touch(double Factor, int Point);
+/// <param name="Fracture">The fracture.</param>
+/// <param name="Point">The point of its ring.</param>
+internal readonly record struct Touch(double Factor, int Fracture, int Point);
 
-/// <summary>The equilibrium of the analyser's last frame with bone ends that may bear on each other.</summary>
+/// <summary>The equilibrium of the analyser's last frame with bone ends that may bear on each other, at all fractures together.</summary>
 /// <remarks>
 /// <para>
 /// With w on the proximal end and f on the faces the frame gives d = T_end·w + K_site⁻¹·f + Σ gᵢsᵢ, where gᵢ is the motion of the faces
-/// in an intended slide and sᵢ how far it runs. The slides are held in T_end and K_site. Let K₀ be the frame's matrix with a slide free,
+/// in an intended slide and sᵢ how far it runs; d, f and gᵢ have six entries for each fracture. The slides are held in T_end and K_site. Let K₀ be the frame's matrix with a slide free,
 /// φ its motion (K₀φ = 0) and K = K₀ + k·aaᵀ that with it held at one clamp. For loads with φᵀF = 0 the held frame's answer u = K⁻¹F has
 /// 0 = φᵀKu = k(φᵀa)(aᵀu): the held clamp carries nothing, and K₀(u + sφ) = F for any s. So the sum above is exact, whichever clamp is
 /// held, as long as end load and contact together do no work on the slide: gᵢᵀf = −vᵢᵀw with vᵢ the end's motion in it.
@@ -39,24 +38,37 @@ internal sealed class FractureContact
 
     private readonly FrameAnalyser _analyser;
     private readonly SiteEquilibrium _equilibrium;
-    private readonly bool _bears;
+    private readonly int _fractures;
+
+    // Where the points of each fracture begin; −1 where the ends never bear.
+    private readonly int[] _firstPoint;
+    private readonly ContactPoint[] _open;
+    private readonly ContactPoint[] _closed;
+    private readonly double[] _factor;
     private readonly double _friction;
     private readonly SlideFreedom[] _slides = new SlideFreedom[SiteEquilibrium.MaxSlides];
     private int _slideCount;
 
-    /// <summary>Contact at the analyser's fracture.</summary>
-    public FractureContact(FrameAnalyser analyser, BoneShape bone, Fracture fracture, ModelOptions model)
+    /// <summary>Contact at the analyser's fractures.</summary>
+    public FractureContact(FrameAnalyser analyser)
     {
         _analyser = analyser;
-        _bears = fracture.Contact;
-        _friction = model.ContactFriction;
-        _equilibrium = new(_bears ? CorticalRing.Points : 0);
-        Ring = new(bone, fracture, model.ContactLayerMm);
+        ImmutableArray<Fracture> fractures = analyser.Data.Fractures;
+        _fractures = fractures.Length;
+        _friction = analyser.Data.Model.ContactFriction;
+        Rings = [.. fractures.Select(f => new CorticalRing(analyser.Data.Bone, f, analyser.Data.Model.ContactLayerMm))];
+        int points = 0;
+        _firstPoint = [.. fractures.Select(f => f.Contact ? (points += CorticalRing.Points) - CorticalRing.Points : -1)];
+        _equilibrium = new(points, _fractures);
+        (_open, _closed, _factor) = (new ContactPoint[points], new ContactPoint[points], new double[points]);
         Update();
     }
 
-    /// <summary>Where the bone ends can bear.</summary>
-    public CorticalRing Ring { get; }
+    /// <summary>Where the bone ends of each fracture can bear.</summary>
+    public ImmutableArray<CorticalRing> Rings { get; }
+
+    /// <summary>The first fracture's ring.</summary>
+    public CorticalRing Ring => Rings[0];
 
     /// <summary>True when more slides are free at once than can be followed: no load can then be solved.</summary>
     public bool HasTooManySlides => _analyser.Freedoms.Slides.Length > SiteEquilibrium.MaxSlides;
@@ -64,7 +76,17 @@ internal sealed class FractureContact
     /// <summary>Takes over the analyser's frame after an analysis.</summary>
     public void Update()
     {
-        Ring.TurnTo(NearAzimuthDeg());
+        double near = NearAzimuthDeg();
+        for (int f = 0; f < _fractures; f++)
+        {
+            Rings[f].TurnTo(near);
+            for (int i = 0; _firstPoint[f] >= 0 && i < CorticalRing.Points; i++)
+            {
+                _open[_firstPoint[f] + i] = Rings[f].Contacts[i] with { Site = f };
+                _closed[_firstPoint[f] + i] = Rings[f].Closed[i] with { Site = f };
+            }
+        }
+
         ImmutableArray<IntendedSlide> slides = _analyser.Freedoms.Slides;
         _slideCount = HasTooManySlides ? 0 : slides.Length;
         for (int s = 0; s < _slideCount; s++)
@@ -75,37 +97,55 @@ internal sealed class FractureContact
 
     /// <summary>The equilibrium under a load.</summary>
     /// <param name="load">On the proximal end.</param>
-    /// <param name="callus">Stiffness of callus between the faces at the middle of the gap, or null.</param>
-    public SiteState Under(EndLoad load, SquareMatrix? callus = null) => Solve(load, Ring.Contacts, callus);
+    /// <param name="callus">Stiffness of callus between the faces at the middle of each gap, six rows a fracture, or null.</param>
+    public SiteState Under(EndLoad load, SquareMatrix? callus = null) => Solve(load, _open, callus);
 
     /// <summary>
-    /// The equilibrium with no gap at all: what a load that grows without end tends to, per unit of it, since the gap then counts for
+    /// The equilibrium with no gap at all: what a load that grows without end tends to, per unit of it, since the gaps then count for
     /// nothing and the rest is homogeneous.
     /// </summary>
-    public SiteState FullyBearing(EndLoad direction) => Solve(direction, Ring.Closed, null);
+    public SiteState FullyBearing(EndLoad direction) => Solve(direction, _closed, null);
 
     /// <summary>The equilibrium of the frame alone, however far its ends move; for a load that drives no slide.</summary>
     public SiteState OverOpenGap(EndLoad load)
     {
-        FreeMotion(load, out Motion motion);
-        return new(ContactStatus.Solved, load, motion, 0);
+        Span<double> motion = stackalloc double[6 * _fractures];
+        FreeMotion(load, motion);
+        return new(load, Motions(motion), default);
     }
 
-    /// <summary>Where and at which multiple of a load the bone ends first touch; null when they never do.</summary>
+    /// <summary>Where and at which multiple of a load bone ends first touch; null when none ever do.</summary>
     public Touch? FirstTouch(EndLoad direction)
     {
-        if (!_bears || HasTooManySlides)
+        Touch? first = null;
+        for (int f = 0; f < _fractures; f++)
+        {
+            first = FirstTouch(direction, f) is Touch touch && !(first?.Factor <= touch.Factor) ? touch : first;
+        }
+
+        return first;
+    }
+
+    /// <summary>
+    /// Where and at which multiple of a load the ends of a fracture would first touch if no others did before; null when they never do.
+    /// </summary>
+    public Touch? FirstTouch(EndLoad direction, int fracture)
+    {
+        if (_firstPoint[fracture] < 0 || HasTooManySlides)
         {
             return null;
         }
 
         double first = double.PositiveInfinity;
-        Span<double> factor = stackalloc double[CorticalRing.Points];
-        bool driven = FreeMotion(direction, out Motion motion);
+        Span<double> motions = stackalloc double[6 * _fractures];
+        bool driven = FreeMotion(direction, motions);
+        Motion motion = Of(motions, fracture);
+        CorticalRing ring = Rings[fracture];
+        Span<double> factor = _factor.AsSpan(_firstPoint[fracture], CorticalRing.Points);
         for (int i = 0; i < factor.Length; i++)
         {
-            double closing = -Ring.PlaneNormal.Dot(motion.At(Ring.OffsetMm(i)).TranslationMm);
-            factor[i] = closing > 0 ? Ring.Contacts[i].GapMm / closing : double.PositiveInfinity;
+            double closing = -ring.PlaneNormal.Dot(motion.At(ring.OffsetMm(i)).TranslationMm);
+            factor[i] = closing > 0 ? ring.Contacts[i].GapMm / closing : double.PositiveInfinity;
             first = Math.Min(first, factor[i]);
         }
 
@@ -120,46 +160,62 @@ internal sealed class FractureContact
         double most = -1;
         for (int i = 0; i < factor.Length; i++)
         {
-            double force = full.IsSolved ? _equilibrium.NormalForcesN[i] : 0;
+            double force = full.IsSolved ? _equilibrium.NormalForcesN[_firstPoint[fracture] + i] : 0;
             if (factor[i] <= first * (1 + Together) && force > most)
             {
                 (point, most) = (i, force);
             }
         }
 
-        return new(driven ? 0 : first, point);
+        return new(driven ? 0 : first, fracture, point);
+    }
+
+    /// <summary>The point of a fracture that was pressed hardest in the last equilibrium.</summary>
+    public int HardestPressed(int fracture)
+    {
+        int hardest = 0;
+        for (int i = 1; i < CorticalRing.Points; i++)
+        {
+            hardest = _equilibrium.NormalForcesN[_firstPoint[fracture] + i] > _equilibrium.NormalForcesN[_firstPoint[fracture] + hardest] ? i : hardest;
+        }
+
+        return hardest;
     }
 
     /// <summary>True when a load works on a slide, so that the frame alone does not carry it.</summary>
-    public bool Drives(EndLoad load) => FreeMotion(load, out _);
+    public bool Drives(EndLoad load)
+    {
+        Span<double> motion = stackalloc double[6 * _fractures];
+        return FreeMotion(load, motion);
+    }
 
     // The motion without contact: elastic, or, where the load drives a slide, the run of the slides itself.
-    private bool FreeMotion(EndLoad load, out Motion motion)
+    private bool FreeMotion(EndLoad load, Span<double> motion)
     {
-        motion = default;
+        motion.Clear();
         for (int s = 0; s < _slideCount; s++)
         {
             double drive = Drive(s, load);
-            ReadOnlySpan<double> g = _slides[s].SiteMotion;
-            motion += drive * new Motion(new(g[0], g[1], g[2]), new(g[3], g[4], g[5]));
+            for (int c = 0; c < motion.Length; c++)
+            {
+                motion[c] += drive * _slides[s].SiteMotion[c];
+            }
         }
 
-        if (motion != default)
+        if (motion.ContainsAnyExcept(0.0))
         {
             return true;
         }
 
-        Span<double> t = stackalloc double[6];
-        Elastic(load, t);
-        motion = new(new(t[0], t[1], t[2]), new(t[3], t[4], t[5]));
+        Elastic(load, motion);
         return false;
     }
 
-    private SiteState Solve(EndLoad load, ReadOnlySpan<ContactPoint> ring, SquareMatrix? callus)
+    private SiteState Solve(EndLoad load, ReadOnlySpan<ContactPoint> points, SquareMatrix? callus)
     {
         if (HasTooManySlides)
         {
-            return new(ContactStatus.NotConverged, load, default, 0);
+            return new(ContactStatus.NotConverged, load);
         }
 
         for (int s = 0; s < _slideCount; s++)
@@ -167,20 +223,25 @@ internal sealed class FractureContact
             _slides[s] = _slides[s] with { Drive = Drive(s, load) };
         }
 
-        Span<double> t = stackalloc double[6];
+        Span<double> t = stackalloc double[6 * _fractures];
         Elastic(load, t);
-        _equilibrium.SetPoints(_bears ? ring : default);
+        _equilibrium.SetPoints(points);
         ContactStatus status = _equilibrium.Solve(_analyser.Site.SiteStiffness, t, callus, _slides.AsSpan(0, _slideCount), _friction);
         if (status != ContactStatus.Solved)
         {
-            return new(status, load, default, 0);
+            return new(status, load);
         }
 
-        ReadOnlySpan<double> d = _equilibrium.Motion;
-        return new(status, new(load, _equilibrium.WrenchOnUpperFace()), new(new(d[0], d[1], d[2]), new(d[3], d[4], d[5])), Bearing());
+        PerFracture<Wrench> onFaces = default;
+        for (int f = 0; f < _fractures; f++)
+        {
+            onFaces[f] = _equilibrium.WrenchOnUpperFace(f);
+        }
+
+        return new(new(load, onFaces), Motions(_equilibrium.Motion), Bearing());
     }
 
-    private uint Bearing()
+    private PerFracture<uint> Bearing()
     {
         double most = 0;
         foreach (double force in _equilibrium.NormalForcesN)
@@ -188,13 +249,33 @@ internal sealed class FractureContact
             most = Math.Max(most, force);
         }
 
-        uint bearing = 0;
-        for (int i = 0; i < _equilibrium.NormalForcesN.Length; i++)
+        PerFracture<uint> bearing = default;
+        for (int f = 0; f < _fractures; f++)
         {
-            bearing |= _equilibrium.NormalForcesN[i] > Grazing * most ? 1u << i : 0;
+            for (int i = 0; _firstPoint[f] >= 0 && i < CorticalRing.Points; i++)
+            {
+                bearing[f] |= _equilibrium.NormalForcesN[_firstPoint[f] + i] > Grazing * most ? 1u << i : 0;
+            }
         }
 
         return bearing;
+    }
+
+    private PerFracture<Motion> Motions(ReadOnlySpan<double> d)
+    {
+        PerFracture<Motion> motions = default;
+        for (int f = 0; f < _fractures; f++)
+        {
+            motions[f] = Of(d, f);
+        }
+
+        return motions;
+    }
+
+    private static Motion Of(ReadOnlySpan<double> d, int fracture)
+    {
+        ReadOnlySpan<double> six = d.Slice(6 * fracture, 6);
+        return new(new(six[0], six[1], six[2]), new(six[3], six[4], six[5]));
     }
 
     private double Drive(int slide, EndLoad load)
@@ -210,13 +291,13 @@ internal sealed class FractureContact
 
     private void Elastic(EndLoad load, Span<double> motion)
     {
-        SquareMatrix t = _analyser.Site.EndToSite[0];
-        for (int r = 0; r < 6; r++)
+        for (int r = 0; r < motion.Length; r++)
         {
+            SquareMatrix t = _analyser.Site.EndToSite[r / 6];
             motion[r] = 0;
             for (int c = 0; c < 6; c++)
             {
-                motion[r] += t[r, c] * load[c];
+                motion[r] += t[r % 6, c] * load[c];
             }
         }
     }

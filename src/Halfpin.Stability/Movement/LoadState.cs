@@ -1,44 +1,92 @@
 using Halfpin.Mechanics.Contact;
+using Halfpin.Mechanics.Geometry;
 using Halfpin.Mechanics.Solution;
 
 namespace Halfpin.Stability.Movement;
 
 /// <summary>Everything that loads a frame.</summary>
-/// <param name="End">The wrench on the proximal end.</param>
-/// <param name="OnFaces">
-/// What contact and callus exert on the proximal face, about the middle of the gap; the distal face takes the opposite. Nil over an
-/// open gap.
-/// </param>
-internal readonly record struct LoadState(EndLoad End, Wrench OnFaces)
+internal readonly struct LoadState
 {
-    /// <summary>A load over an open gap.</summary>
-    public static implicit operator LoadState(EndLoad end) => new(end, default);
+    private readonly PerFracture<Wrench> _onFaces;
 
-    /// <summary>A component of the wrench on the faces, 0–5.</summary>
-    public double OnFace(int i) => i switch
+    /// <summary>A load with what contact and callus exert at each fracture.</summary>
+    /// <param name="end">The wrench on the proximal end.</param>
+    /// <param name="onFaces">
+    /// The wrench on each proximal face about the middle of its gap; the distal face takes the opposite. Nil over an open gap.
+    /// </param>
+    public LoadState(EndLoad end, in PerFracture<Wrench> onFaces)
     {
-        0 => OnFaces.ForceN.X,
-        1 => OnFaces.ForceN.Y,
-        2 => OnFaces.ForceN.Z,
-        3 => OnFaces.MomentNmm.X,
-        4 => OnFaces.MomentNmm.Y,
-        _ => OnFaces.MomentNmm.Z,
-    };
+        End = end;
+        _onFaces = onFaces;
+    }
+
+    /// <summary>The wrench on the proximal end.</summary>
+    public EndLoad End { get; }
+
+    /// <summary>The wrench on the first fracture's proximal face.</summary>
+    public Wrench OnFaces => _onFaces[0];
 
     /// <summary>
-    /// The share of an axial load that passes through the frame at the fracture; null without axial load. A frame that pulls the bone
+    /// The share of an axial load that passes through the frame at the first fracture.
+    /// </summary>
+    public double? FrameShare => FrameShareAt(0);
+
+    /// <summary>A load over open gaps.</summary>
+    public static implicit operator LoadState(EndLoad end) => new(end, default);
+
+    /// <summary>A component of the wrench on the faces of a fracture, 0–5.</summary>
+    public double OnFace(int fracture, int i)
+    {
+        Vec3 v = i < 3 ? _onFaces[fracture].ForceN : _onFaces[fracture].MomentNmm;
+        return (i % 3) switch { 0 => v.X, 1 => v.Y, _ => v.Z };
+    }
+
+    /// <summary>
+    /// The share of an axial load that passes through the frame at a fracture; null without axial load. A frame that pulls the bone
     /// ends together carries less than none.
     /// </summary>
-    public double? FrameShare => End.Fz == 0 ? null : 1 + (OnFaces.ForceN.Z / End.Fz);
+    public double? FrameShareAt(int fracture) => End.Fz == 0 ? null : 1 + (_onFaces[fracture].ForceN.Z / End.Fz);
 }
 
 /// <summary>The equilibrium of a frame under a load, with whatever contact and callus there is.</summary>
-/// <param name="Status">How it was found; nothing else may be read unless it is solved.</param>
-/// <param name="Load">What loads the frame.</param>
-/// <param name="Faces">Proximal face less distal face at the middle of the gap.</param>
-/// <param name="Bearing">Which points of the ring bear, a bit each.</param>
-internal readonly record struct SiteState(ContactStatus Status, LoadState Load, Motion Faces, uint Bearing)
+internal readonly struct SiteState
 {
+    private readonly PerFracture<Motion> _faces;
+    private readonly PerFracture<uint> _bearing;
+
+    /// <summary>An equilibrium.</summary>
+    /// <param name="load">What loads the frame.</param>
+    /// <param name="faces">Proximal face less distal face at the middle of each gap.</param>
+    /// <param name="bearing">Which points of each ring bear, a bit each.</param>
+    public SiteState(LoadState load, in PerFracture<Motion> faces, in PerFracture<uint> bearing)
+    {
+        (Status, Load, _faces, _bearing) = (ContactStatus.Solved, load, faces, bearing);
+    }
+
+    /// <summary>No equilibrium.</summary>
+    public SiteState(ContactStatus status, EndLoad load)
+    {
+        (Status, Load) = (status, load);
+    }
+
+    /// <summary>How it was found; nothing else but the load on the end may be read unless it is solved.</summary>
+    public ContactStatus Status { get; }
+
+    /// <summary>What loads the frame.</summary>
+    public LoadState Load { get; }
+
     /// <summary>True when an equilibrium was found.</summary>
     public bool IsSolved => Status == ContactStatus.Solved;
+
+    /// <summary>Motion of the first fracture's faces.</summary>
+    public Motion Faces => _faces[0];
+
+    /// <summary>Bearing points of the first fracture.</summary>
+    public uint Bearing => _bearing[0];
+
+    /// <summary>Proximal face less distal face at the middle of a gap.</summary>
+    public Motion FacesAt(int fracture) => _faces[fracture];
+
+    /// <summary>Which points of a fracture's ring bear, a bit each.</summary>
+    public uint BearingAt(int fracture) => _bearing[fracture];
 }

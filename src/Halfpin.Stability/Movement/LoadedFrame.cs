@@ -1,16 +1,14 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
-using Halfpin.Domain.Modelling;
 using Halfpin.Mechanics.Contact;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Demand;
 
 namespace Halfpin.Stability.Movement;
 
-/// <summary>A solved frame under loads, with contact at the fracture, and the bounds within which its answers hold.</summary>
+/// <summary>A solved frame under loads, with contact at its fractures, and the bounds within which its answers hold.</summary>
 internal sealed class LoadedFrame
 {
     /// <summary>The greatest load a case may ask for; loads beyond are not searched.</summary>
@@ -20,20 +18,27 @@ internal sealed class LoadedFrame
     private const double SearchStep = 1.2;
     private const int Bisections = 40;
 
+    // Fractures that touch at loads this near each other touch together.
+    private const double Together = 1e-9;
+
     private readonly FrameAnalyser _analyser;
 
     /// <summary>The analyser's last frame.</summary>
-    public LoadedFrame(FrameAnalyser analyser, BoneShape bone, Fracture fracture, ModelOptions model)
+    public LoadedFrame(FrameAnalyser analyser)
     {
         _analyser = analyser;
-        Contact = new(analyser, bone, fracture, model);
-        Motion = new(analyser, Contact.Ring, fracture);
+        Contact = new(analyser);
+        Motions = [.. analyser.Data.Fractures.Select((f, i) => new MotionReadout(analyser, Contact.Rings[i], f, i))];
         Demand = new(analyser);
     }
 
     public FractureContact Contact { get; }
 
-    public MotionReadout Motion { get; }
+    /// <summary>Motion at each fracture.</summary>
+    public ImmutableArray<MotionReadout> Motions { get; }
+
+    /// <summary>Motion at the first fracture.</summary>
+    public MotionReadout Motion => Motions[0];
 
     public DemandAnalysis Demand { get; }
 
@@ -80,10 +85,11 @@ internal sealed class LoadedFrame
 
         EndLoad unit = EndLoad.Compression(1);
         DemandItem first = Demand.FirstUnder(unit);
-        double limitN = 1 / first.Value, touchN = Contact.FirstTouch(unit)?.Factor ?? double.PositiveInfinity, rangeN = RangeFactor(unit);
+        Touch? touch = Contact.FirstTouch(unit);
+        double limitN = 1 / first.Value, touchN = touch?.Factor ?? double.PositiveInfinity, rangeN = RangeFactor(unit);
         double least = Math.Min(limitN, Math.Min(touchN, rangeN));
         return least == touchN
-            ? new("fracture", FirstLimits.Touch, "bone ends", touchN, touchN / Loading.NewtonPerKg)
+            ? new(FractureWords(touch!.Value.Fracture), FirstLimits.Touch, "bone ends", touchN, touchN / Loading.NewtonPerKg)
             : least == rangeN ? Range(rangeN) : Of(first, limitN);
     }
 
@@ -125,6 +131,48 @@ internal sealed class LoadedFrame
         DemandItem first = Demand.FirstUnder(end.Load);
         return first.Value >= Motion.LargestRotationDeg(end) / MotionReadout.MaxRotationDeg ? Of(first, -high * direction.Fz) : Range(-high * direction.Fz);
     }
+
+    /// <summary>
+    /// Where and at which multiple of a load the ends of a fracture touch as it grows, others bearing from when they touch; null when they
+    /// do not within the range of small displacements or up to the greatest load a case may ask for.
+    /// </summary>
+    /// <param name="direction">A load with compression.</param>
+    /// <param name="fracture">The fracture.</param>
+    public Touch? TouchAt(EndLoad direction, int fracture)
+    {
+        Touch? alone = Contact.FirstTouch(direction, fracture);
+        if (Contact.FirstTouch(direction) is not Touch first || alone?.Factor <= first.Factor * (1 + Together))
+        {
+            return alone is Touch own && own.Factor <= RangeFactor(direction) ? own : null;
+        }
+
+        if (!_analyser.Data.Fractures[fracture].Contact)
+        {
+            return null;
+        }
+
+        // Another fracture's ends bear before, which changes what happens here: look for the touch under growing loads.
+        double most = MostN / -direction.Fz, low = first.Factor, high = Math.Max(low * SearchStep, most / 100);
+        while (high < most && Contact.Under(high * direction) is { IsSolved: true } open && open.BearingAt(fracture) == 0)
+        {
+            (low, high) = (high, high * SearchStep);
+        }
+
+        high = Math.Min(high, most);
+        for (int i = 0; i < Bisections; i++)
+        {
+            double middle = (low + high) / 2;
+            (low, high) = Contact.Under(middle * direction).BearingAt(fracture) == 0 ? (middle, high) : (low, middle);
+        }
+
+        SiteState touching = Contact.Under(high * direction);
+        return touching.IsSolved && touching.BearingAt(fracture) != 0 && Motion.LargestRotationDeg(touching) <= MotionReadout.MaxRotationDeg
+            ? new(high, fracture, Contact.HardestPressed(fracture))
+            : null;
+    }
+
+    /// <summary>A fracture's name in results.</summary>
+    private string FractureWords(int fracture) => Motions.Length == 1 ? "fracture" : $"fracture {fracture + 1}";
 
     // The greatest demand or share of the range; not a number where there is no equilibrium.
     private double Used(EndLoad load)

@@ -11,8 +11,8 @@ namespace Halfpin.Stability.Movement;
 /// <param name="OverloadState">Equilibrium in the overload case.</param>
 /// <param name="Withheld">Why the chosen load gives no results; null when it does.</param>
 /// <param name="OverloadWithheld">Why the overload case gives none; null when it does.</param>
-/// <param name="Motion">Motion under the chosen load.</param>
-/// <param name="OverloadMotion">Motion under the overload case.</param>
+/// <param name="Motions">Motion under the chosen load at each fracture; empty when withheld.</param>
+/// <param name="OverloadMotions">Motion in the overload case at each fracture; empty when withheld.</param>
 /// <param name="Chosen">Demand under the chosen load; empty when withheld.</param>
 /// <param name="Overload">Demand under the overload case; empty when withheld.</param>
 /// <param name="FullWeight">The greatest demand under full body weight over an open gap; null when the model does not reach so far.</param>
@@ -23,14 +23,26 @@ internal sealed record LoadedResults(
     SiteState OverloadState,
     Diagnosis? Withheld,
     Diagnosis? OverloadWithheld,
-    FractureMotion? Motion,
-    FractureMotion? OverloadMotion,
+    ImmutableArray<FractureMotion> Motions,
+    ImmutableArray<FractureMotion> OverloadMotions,
     ImmutableArray<DemandItem> Chosen,
     ImmutableArray<DemandItem> Overload,
     DemandItem? FullWeight,
     FirstLimit? FirstLimit,
     FirstLimit? FatigueFrom)
 {
+    /// <summary>Motion at the first fracture under the chosen load.</summary>
+    public FractureMotion? Motion => MotionAt(0);
+
+    /// <summary>Motion at the first fracture in the overload case.</summary>
+    public FractureMotion? OverloadMotion => OverloadMotionAt(0);
+
+    /// <summary>Motion at a fracture under the chosen load; null when withheld.</summary>
+    public FractureMotion? MotionAt(int fracture) => Motions.IsEmpty ? null : Motions[fracture];
+
+    /// <summary>Motion at a fracture in the overload case; null when withheld.</summary>
+    public FractureMotion? OverloadMotionAt(int fracture) => OverloadMotions.IsEmpty ? null : OverloadMotions[fracture];
+
     /// <summary>The results of a frame that was just analysed.</summary>
     public static LoadedResults Of(LoadedFrame frame, Case value)
     {
@@ -38,8 +50,8 @@ internal sealed record LoadedResults(
         Diagnosis? reason = frame.ReasonToWithhold(chosen), beyond = frame.ReasonToWithhold(overload);
         return new(
             chosen, overload, reason, beyond,
-            reason is null ? frame.Motion.Of(chosen) : null,
-            beyond is null ? frame.Motion.Of(overload) : null,
+            reason is null ? [.. frame.Motions.Select(m => m.Of(chosen))] : [],
+            beyond is null ? [.. frame.Motions.Select(m => m.Of(overload))] : [],
             reason is null ? [.. frame.Demand.Under(chosen.Load)] : [],
             beyond is null ? [.. frame.Demand.Under(overload.Load)] : [],
             frame.FirstUnderOpenGap(EndLoad.Compression(value.Limb.PatientMassKg * Loading.NewtonPerKg)),

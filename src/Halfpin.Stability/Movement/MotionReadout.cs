@@ -3,16 +3,17 @@ using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Mechanics.Condensation;
 using Halfpin.Mechanics.Geometry;
+using Halfpin.Mechanics.Solution;
 using Halfpin.Stability.Analysis;
 
 namespace Halfpin.Stability.Movement;
 
-/// <summary>Motion at the fracture in an equilibrium, and the largest rotation anywhere.</summary>
+/// <summary>Motion at a fracture in an equilibrium, and the largest rotation anywhere.</summary>
 /// <remarks>
 /// Axial along the bone's axis; shear within the fracture plane; tilt about axes across the bone and twist about its axis.
 /// Closing is along the axis, at points of the outer cortical outline at the fracture.
 /// </remarks>
-internal sealed class MotionReadout(FrameAnalyser analyser, CorticalRing ring, Fracture fracture)
+internal sealed class MotionReadout(FrameAnalyser analyser, CorticalRing ring, Fracture fracture, int site = 0)
 {
     /// <summary>Small-displacement results are refused beyond this rotation of any part (project convention).</summary>
     public const double MaxRotationDeg = 5;
@@ -22,26 +23,27 @@ internal sealed class MotionReadout(FrameAnalyser analyser, CorticalRing ring, F
     /// <summary>Motion in an equilibrium that was found.</summary>
     public FractureMotion Of(in SiteState state)
     {
-        Vec3 r = state.Faces.RotationRad;
+        Motion faces = state.FacesAt(site);
+        Vec3 r = faces.RotationRad;
         double most = 0;
         for (int i = 0; i < CorticalRing.Points; i++)
         {
             most = Math.Max(most, Math.Abs(ClosingMm(state, i)));
         }
 
-        (RingBearing bearing, double? from, double? to) = Bearing(state.Bearing);
+        (RingBearing bearing, double? from, double? to) = Bearing(state.BearingAt(site));
         return new()
         {
             LoadN = -state.Load.End.Fz,
-            AxialMm = state.Faces.TranslationMm.Z,
+            AxialMm = faces.TranslationMm.Z,
             ShearMm = ShearMm(state),
             TiltDeg = Math.Sqrt((r.X * r.X) + (r.Y * r.Y)) * Deg,
             TwistDeg = r.Z * Deg,
             ClosingNearMm = ClosingMm(state, 0),
             ClosingFarMm = ClosingMm(state, CorticalRing.Points / 2),
             StrainPercent = fracture.GapMm > 0 ? 100 * most / fracture.GapMm : null,
-            EndsTouch = state.Bearing != 0,
-            FrameShare = state.Load.FrameShare,
+            EndsTouch = state.BearingAt(site) != 0,
+            FrameShare = state.Load.FrameShareAt(site),
             Bearing = bearing,
             BearingFromDeg = from,
             BearingToDeg = to,
@@ -51,21 +53,31 @@ internal sealed class MotionReadout(FrameAnalyser analyser, CorticalRing ring, F
     /// <summary>Size of the motion within the fracture plane.</summary>
     public double ShearMm(in SiteState state)
     {
-        Vec3 u = state.Faces.TranslationMm;
+        Vec3 u = state.FacesAt(site).TranslationMm;
         return (u - (u.Dot(ring.PlaneNormal) * ring.PlaneNormal)).Length;
     }
 
-    /// <summary>Largest rotation of any part in an equilibrium that was found, or of the faces against each other.</summary>
+    /// <summary>Largest rotation of any part in an equilibrium that was found, or of any two faces against each other.</summary>
     public double LargestRotationDeg(in SiteState state)
     {
-        double largest = state.Faces.RotationRad.Length * Deg;
+        double largest = 0;
+        for (int s = 0; s < analyser.Plan.Sites.Length; s++)
+        {
+            largest = Math.Max(largest, state.FacesAt(s).RotationRad.Length * Deg);
+        }
+
         for (int n = 0; n < analyser.Plan.Nodes.Length; n++)
         {
             Vec3 rotation = default;
             for (int c = 0; c < 6; c++)
             {
-                rotation += (state.Load.End[c] * analyser.System.MotionOf(n, SiteAnalysis.EndColumn(c)).RotationRad)
-                    + (state.Load.OnFace(c) * analyser.System.MotionOf(n, SiteAnalysis.SiteColumn(0, c)).RotationRad);
+                Vec3 part = state.Load.End[c] * analyser.System.MotionOf(n, SiteAnalysis.EndColumn(c)).RotationRad;
+                for (int s = 0; s < analyser.Plan.Sites.Length; s++)
+                {
+                    part += state.Load.OnFace(s, c) * analyser.System.MotionOf(n, SiteAnalysis.SiteColumn(s, c)).RotationRad;
+                }
+
+                rotation += part;
             }
 
             largest = Math.Max(largest, rotation.Length * Deg);
@@ -108,5 +120,5 @@ internal sealed class MotionReadout(FrameAnalyser analyser, CorticalRing ring, F
         bool Bears(int i) => (points >> (i % CorticalRing.Points) & 1) != 0;
     }
 
-    private double ClosingMm(in SiteState state, int point) => -state.Faces.At(ring.OffsetMm(point)).TranslationMm.Z;
+    private double ClosingMm(in SiteState state, int point) => -state.FacesAt(site).At(ring.OffsetMm(point)).TranslationMm.Z;
 }

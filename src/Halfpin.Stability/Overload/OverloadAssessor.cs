@@ -24,8 +24,6 @@ public sealed class OverloadAssessor(Case value)
     /// <param name="caseSha256">Hash of the case file.</param>
     public OverloadReport Assess(Frame frame, double toN, ProgramStamp program, string caseSha256)
     {
-        FrameAnalyser analyser = new(BoneShape.For(value.Limb), value.Fractures, value.Model, new(value.Materials), new(BoneShape.For(value.Limb), FrameAnalyser.TheoryOf(value.Model)));
-        analyser.Analyse(new Assessor(value).PartsOf(frame));
         OverloadReport bare = new()
         {
             Program = program,
@@ -38,12 +36,22 @@ public sealed class OverloadAssessor(Case value)
             ToN = toN,
             Assumptions = Assumptions(),
         };
+        if (value.Fractures.Length > 1)
+        {
+            Diagnosis several = new(
+                $"An overload path looks at one fracture; this case has {value.Fractures.Length}.", [],
+                "Assess the frame: halfpin assess tells motion and demand at the overload for each fracture.");
+            return bare with { Status = FrameStatus.Invalid, Diagnosis = several, Ended = several.Message };
+        }
+
+        FrameAnalyser analyser = new(BoneShape.For(value.Limb), value.Fractures[0], value.Model, new(value.Materials));
+        analyser.Analyse(new Assessor(value).PartsOf(frame));
         if (FrameDiagnosis.Of(analyser) is (FrameStatus status, Diagnosis diagnosis))
         {
             return bare with { Status = status, Diagnosis = diagnosis, Ended = diagnosis.Message };
         }
 
-        LoadedFrame loaded = new(analyser, BoneShape.For(value.Limb), value.Fractures[0], value.Model);
+        LoadedFrame loaded = new(analyser);
         OverloadPath path = new(analyser, loaded, value.Fractures[0]);
         return path.Follow(toN) ? Read(bare, path, loaded, new(path, analyser.Data)) : Unsolved(bare);
     }
@@ -127,11 +135,6 @@ public sealed class OverloadAssessor(Case value)
         if (value.Fractures[0].Contact && value.Model.ContactFriction != 0)
         {
             all.Add("The bone ends bear without friction here, although the case gives a coefficient.");
-        }
-
-        if (value.Fractures.Length > 1)
-        {
-            all.Add("Motion and bearing are those of the first fracture; the gaps of the others stay open.");
         }
 
         return [.. all];

@@ -92,9 +92,11 @@ internal sealed class OverloadPath : IMemberWrenches
     /// <summary>The fracture at a place; which points bear is left out.</summary>
     public SiteState At(double position)
     {
-        Wrench onFaces = Between(position, i => _path[i].ContactWrench, (a, b, s) => ((1 - s) * a) + (s * b));
-        Motion faces = Between(position, i => _path[i].SiteMotion, (a, b, s) => ((1 - s) * a) + (s * b));
-        return new(ContactStatus.Solved, new(EndLoad.Compression(LoadN(position)), onFaces), faces, 0);
+        PerFracture<Wrench> onFaces = default;
+        PerFracture<Motion> faces = default;
+        onFaces[0] = Between(position, i => _path[i].ContactWrench, (a, b, s) => ((1 - s) * a) + (s * b));
+        faces[0] = Between(position, i => _path[i].SiteMotion, (a, b, s) => ((1 - s) * a) + (s * b));
+        return new(new(EndLoad.Compression(LoadN(position)), onFaces), faces, default);
     }
 
     /// <summary>Largest rotation of any part, or of the faces against each other, at a place.</summary>

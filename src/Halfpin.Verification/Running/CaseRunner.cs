@@ -61,7 +61,7 @@ public static class CaseRunner
         }
 
         Assessment assessment = new Assessor(reading.Case).Assess(null, new("halfpin", ""), reading.Sha256);
-        JsonArray frames = JsonNode.Parse(AssessmentWriter.ToJson(assessment))!["frames"]!.AsArray();
+        JsonArray frames = JsonNode.Parse(ReportWriter.ToJson(assessment))!["frames"]!.AsArray();
         return quantity =>
         {
             string[] words = quantity.Split(' ');

@@ -119,6 +119,16 @@ public class DynamisationTests
     public void Search_inASingleRodFrame_findsNothing() =>
         Assert.Empty(new DynamisationAssessor(Bench.CaseOf(Bench.NearFar, 7, _reduced)).Assess("f", new("halfpin", "test"), "").Proposals);
 
+    [Fact]
+    public void Search_withMoreClampsThanAreTried_saysThatItWasNotMade()
+    {
+        DoubleRod many = _twin with { Placement = PinPlacement.Even, PinsPerFragment = 3 };
+        DynamisationReport report = new DynamisationAssessor(Bench.CaseOf(many, 7, _reduced)).Assess("f", new("halfpin", "test"), "");
+
+        Assert.Equal((12, 0), (report.Searches[0].PinClamps, report.Searches[0].SetsTried));
+        Assert.StartsWith("No search:", report.Searches[0].Message, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData(true, false, true, PinSiteState.Calm, Verdict.Pass)]
     [InlineData(true, false, true, PinSiteState.Irritated, Verdict.Caution)]

@@ -114,10 +114,10 @@ public class HealingTests
     public void Faces_withCallus_moveAsInTheWholeFrameWithAMemberInItsGap(Construct construct, EndLoad load, double modulusMPa)
     {
         FrameAnalyser analyser = Bench.Analysed(Bench.PartsOf(construct, _gap), fracture: _gap);
-        FractureContact contact = new(analyser, BoneShape.For(Bench.TubeLimb), _gap, new());
+        FractureContact contact = new(analyser);
         SquareMatrix k = Stiffness(BoneShape.For(Bench.TubeLimb), 2.3, modulusMPa);
         SiteState state = contact.Under(load, k);
-        FullModel full = new(analyser, contact.Ring, state, Spring.Stiffness(
+        FullModel full = new(analyser, contact.Rings, state, Spring.Stiffness(
             analyser.SitePointMm, Mat3.Identity, new(k[0, 0], k[1, 1], k[2, 2]), new(k[3, 3], k[4, 4], k[5, 5])));
 
         double size = full.Faces.TranslationMm.Length + (100 * full.Faces.RotationRad.Length);

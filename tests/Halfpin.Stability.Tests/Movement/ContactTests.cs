@@ -50,7 +50,7 @@ public class ContactTests
     {
         (FrameAnalyser analyser, FractureContact contact) = Solved(construct, fracture);
         SiteState state = contact.Under(load);
-        FullModel full = new(analyser, contact.Ring, state);
+        FullModel full = new(analyser, contact.Rings, state);
 
         Assert.NotEqual(0u, state.Bearing);
         double size = full.Faces.TranslationMm.Length + (100 * full.Faces.RotationRad.Length);
@@ -64,7 +64,7 @@ public class ContactTests
     {
         (FrameAnalyser analyser, FractureContact contact) = Solved(construct, fracture);
         SiteState state = contact.Under(load);
-        FullModel full = new(analyser, contact.Ring, state);
+        FullModel full = new(analyser, contact.Rings, state);
         DemandAnalysis demand = new(analyser);
 
         Assert.All(Enumerable.Range(0, analyser.Plan.Members.Length), m =>
@@ -84,7 +84,7 @@ public class ContactTests
         double ours = new MotionReadout(analyser, contact.Ring, _oblique).LargestRotationDeg(state);
 
         // The faces' rotation against each other may exceed that of any part.
-        Assert.Equal(Math.Max(new FullModel(analyser, contact.Ring, state).LargestRotationDeg, state.Faces.RotationRad.Length * 180 / Math.PI), ours, 1e-6);
+        Assert.Equal(Math.Max(new FullModel(analyser, contact.Rings, state).LargestRotationDeg, state.Faces.RotationRad.Length * 180 / Math.PI), ours, 1e-6);
     }
 
     [Fact]
@@ -93,7 +93,7 @@ public class ContactTests
         // The conditions of Signorini (1959) at every point of the ring, with the whole frame's motion.
         (FrameAnalyser analyser, FractureContact contact) = Solved(Bench.NearFar, _narrow);
         SiteState state = contact.Under(EndLoad.Compression(310));
-        Motion faces = new FullModel(analyser, contact.Ring, state).Faces;
+        Motion faces = new FullModel(analyser, contact.Rings, state).Faces;
 
         Assert.All(Enumerable.Range(0, CorticalRing.Points), i =>
         {
@@ -358,6 +358,6 @@ public class ContactTests
     private static (FrameAnalyser Analyser, FractureContact Contact) Solved(Construct construct, Fracture fracture)
     {
         FrameAnalyser analyser = Bench.Analysed(Bench.PartsOf(construct, fracture), fracture: fracture);
-        return (analyser, new(analyser, BoneShape.For(Bench.TubeLimb), fracture, new()));
+        return (analyser, new(analyser));
     }
 }

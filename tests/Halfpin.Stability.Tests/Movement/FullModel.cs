@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Halfpin.Mechanics.Assembly;
 using Halfpin.Mechanics.Contact;
 using Halfpin.Mechanics.Geometry;
@@ -11,29 +12,29 @@ namespace Halfpin.Stability.Tests.Movement;
 
 /// <summary>
 /// The whole frame with a spring for each bearing point and a member for callus, its intended slides free: an answer that uses neither the condensation nor
-/// the equilibrium of the site, only which points bear.
+/// the equilibrium of the sites, only which points bear.
 /// </summary>
 internal sealed class FullModel
 {
     private readonly FrameAnalyser _analyser;
     private readonly FrameSystem _system;
 
-    public FullModel(FrameAnalyser analyser, CorticalRing ring, SiteState state, MemberStiffness? callus = null)
+    public FullModel(FrameAnalyser analyser, ImmutableArray<CorticalRing> rings, SiteState state, MemberStiffness? callus = null)
     {
         _analyser = analyser;
         var plan = analyser.Plan;
-        int[] bearing = [.. Enumerable.Range(0, CorticalRing.Points).Where(i => (state.Bearing >> i & 1) != 0)];
-        int between = bearing.Length + (callus is null ? 0 : 1);
-        MemberEnds[] springs = [.. Enumerable.Repeat(new MemberEnds(plan.Site.LowerNode, plan.Site.UpperNode), between)];
+        (int Site, ContactPoint Point)[] bearing = [.. Enumerable.Range(0, rings.Length).SelectMany(s =>
+            Enumerable.Range(0, CorticalRing.Points).Where(i => (state.BearingAt(s) >> i & 1) != 0).Select(i => (s, rings[s].Contacts[i])))];
+        IEnumerable<int> between = bearing.Select(b => b.Site).Concat(callus is null ? [] : [0]);
+        MemberEnds[] springs = [.. between.Select(s => new MemberEnds(plan.Sites[s].LowerNode, plan.Sites[s].UpperNode))];
         _system = new(new(plan.Nodes.Length, [.. plan.Topology.Members, .. springs], [new(plan.Stations.Length - 1, Freedoms.All)]), 1);
         analyser.Writer.Write(plan, _system, new bool[plan.Clamps.Length]);
         int member = plan.Members.Length;
-        foreach (int i in bearing)
+        foreach ((int site, ContactPoint p) in bearing)
         {
-            ContactPoint p = ring.Contacts[i];
             Vec3 across = p.Normal.AnyNormal();
             _system.SetMember(member++, Spring.Stiffness(
-                analyser.SitePointMm + p.OffsetMm, Mat3.FromRows(p.Normal, across, p.Normal.Cross(across)), new(p.StiffnessNPerMm, 0, 0), default));
+                analyser.SitePointsMm[site] + p.OffsetMm, Mat3.FromRows(p.Normal, across, p.Normal.Cross(across)), new(p.StiffnessNPerMm, 0, 0), default));
         }
 
         if (callus is MemberStiffness layer)
@@ -44,12 +45,11 @@ internal sealed class FullModel
         Assert.True(_system.Factorise().IsStable);
 
         // What the springs would press if they had no gap is taken off by a constant pair of forces.
-        foreach (int i in bearing)
+        foreach ((int site, ContactPoint p) in bearing)
         {
-            ContactPoint p = ring.Contacts[i];
             Wrench pull = new(-p.StiffnessNPerMm * p.GapMm * p.Normal, default);
-            _system.AddLoad(0, plan.Site.UpperNode, analyser.SitePointMm + p.OffsetMm, pull);
-            _system.AddLoad(0, plan.Site.LowerNode, analyser.SitePointMm + p.OffsetMm, -1 * pull);
+            _system.AddLoad(0, plan.Sites[site].UpperNode, analyser.SitePointsMm[site] + p.OffsetMm, pull);
+            _system.AddLoad(0, plan.Sites[site].LowerNode, analyser.SitePointsMm[site] + p.OffsetMm, -1 * pull);
         }
 
         EndLoad w = state.Load.End;
@@ -58,11 +58,13 @@ internal sealed class FullModel
         Assert.True(_system.Recover(100) < 1e-5);
     }
 
-    public Motion Faces => At(_analyser.Plan.Site.UpperNode) - At(_analyser.Plan.Site.LowerNode);
+    public Motion Faces => FacesAt(0);
 
     public Wrench WrenchOn(int member) => _system.WrenchOn(member, 0);
 
     public double LargestRotationDeg => Enumerable.Range(0, _analyser.Plan.Nodes.Length).Max(n => _system.MotionOf(n, 0).RotationRad.Length) * 180 / Math.PI;
 
-    private Motion At(int node) => _system.MotionOf(node, 0).At(_analyser.SitePointMm - _system.Node(node));
+    public Motion FacesAt(int site) => At(_analyser.Plan.Sites[site].UpperNode, site) - At(_analyser.Plan.Sites[site].LowerNode, site);
+
+    private Motion At(int node, int site) => _system.MotionOf(node, 0).At(_analyser.SitePointsMm[site] - _system.Node(node));
 }

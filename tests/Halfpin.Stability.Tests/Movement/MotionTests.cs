@@ -1,4 +1,3 @@
-using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Stability.Analysis;
@@ -103,7 +102,7 @@ public class MotionTests
     public void Motion_readOnce_equalsTheFullModelsFaces()
     {
         FrameAnalyser analyser = Bench.Analysed(Bench.PartsOf(Bench.NearFar with { AzimuthDeg = 31 }), Bench.TibiaLimb);
-        FractureContact contact = new(analyser, BoneShape.For(Bench.TibiaLimb), Bench.Gap, new());
+        FractureContact contact = new(analyser);
         MotionReadout readout = new(analyser, contact.Ring, Bench.Gap);
         EndLoad load = new(0, 0, -71, 130, -210, 90);
         double upper = Sum(analyser, analyser.Plan.Site.UpperNode, load), lower = Sum(analyser, analyser.Plan.Site.LowerNode, load);

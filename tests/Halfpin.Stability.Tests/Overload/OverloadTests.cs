@@ -174,7 +174,7 @@ public class OverloadTests
     {
         Case value = CaseOf(new RigidClamp()) with { Frames = [new() { Id = "f", Construct = Bench.NearFar with { StandoffMm = 139, Pin = Bench.Pin with { DiameterMm = 4 } } }] };
         var analyser = Bench.Analysed(Bench.PartsOf(value.Frames[0].Construct!), model: value.Model);
-        double rangeN = new Stability.Movement.LoadedFrame(analyser, Anatomy.Bones.BoneShape.For(value.Limb), value.Fractures[0], value.Model)
+        double rangeN = new Stability.Movement.LoadedFrame(analyser)
             .RangeFactor(Stability.Movement.EndLoad.Compression(1));
 
         Assert.Equal(rangeN, Follow(value, 2900).Path[^1].LoadN, 1e-5 * rangeN);
