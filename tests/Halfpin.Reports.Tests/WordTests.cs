@@ -21,6 +21,7 @@ public class WordTests
     [InlineData(16.2, "16")]
     [InlineData(289.7, "290")]
     [InlineData(1234.5, "1230")]
+    [InlineData(96.4993, "96")]
     public void Stiffness_readsTwoFiguresOrWhole(double value, string text) => Assert.Equal(text, Numbers.Stiffness(value));
 
     [Theory]

@@ -27,9 +27,10 @@ internal static class Numbers
     /// <summary>An azimuth in whole degrees, with a minus sign for the lateral side.</summary>
     public static string Azimuth(double valueDeg) => Text(Math.Round(valueDeg), "0°").Replace('-', '−');
 
-    private static string TwoOrWhole(double value) => value < 9.95 ? Significant(value, 2) : Significant(value, 3, "0");
+    private static string TwoOrWhole(double value) => value < 9.95 ? Significant(value, 2) : Significant(value, 3, leastStep: 1);
 
-    private static string Significant(double value, int figures, string? format = null)
+    // Rounded once: to the figures wanted, but never finer than the least step.
+    private static string Significant(double value, int figures, double leastStep = 0)
     {
         if (value <= 0)
         {
@@ -37,10 +38,10 @@ internal static class Numbers
         }
 
         int before = (int)Math.Floor(Math.Log10(value)) + 1;
-        double step = Math.Pow(10, before - figures);
+        double step = Math.Max(leastStep, Math.Pow(10, before - figures));
         double rounded = Math.Round(value / step) * step;
-        int decimals = Math.Max(0, figures - 1 - (int)Math.Floor(Math.Log10(rounded) + 1e-9));
-        return rounded.ToString(format ?? $"F{decimals}", CultureInfo.InvariantCulture);
+        int decimals = leastStep > 0 ? 0 : Math.Max(0, figures - 1 - (int)Math.Floor(Math.Log10(rounded) + 1e-9));
+        return rounded.ToString($"F{decimals}", CultureInfo.InvariantCulture);
     }
 
     private static string Text(double value, string format) => value.ToString(format, CultureInfo.InvariantCulture);
