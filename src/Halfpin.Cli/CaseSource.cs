@@ -1,5 +1,4 @@
-using Halfpin.Domain.Validity;
-using Halfpin.Stability.Placement;
+using Halfpin.Stability;
 using Halfpin.Storage.Cases;
 
 namespace Halfpin.Cli;
@@ -7,7 +6,7 @@ namespace Halfpin.Cli;
 /// <summary>Opens the case that a verb names.</summary>
 internal static class CaseSource
 {
-    private static readonly CaseReader _reader = new([CaseRules.Check, PlacementRules.Check]);
+    private static readonly CaseReader _reader = new(CaseValidity.Rules);
 
     /// <summary>Reads a case from a file, or from standard input for "-".</summary>
     /// <exception cref="IOException">The file cannot be read.</exception>

@@ -24,7 +24,9 @@ public class ArrowTests
     [InlineData("Mechanics")]
     [InlineData("Domain")]
     [InlineData("Anatomy")]
+    [InlineData("Placement")]
     [InlineData("Stability")]
+    [InlineData("Planning")]
     [InlineData("Reports")]
     public void Core_usesNoPackage(string project)
     {

@@ -31,7 +31,9 @@ public partial class TypeRuleTests
     [InlineData("Domain")]
     [InlineData("Mechanics")]
     [InlineData("Anatomy")]
+    [InlineData("Placement")]
     [InlineData("Stability")]
+    [InlineData("Planning")]
     [InlineData("Verification")]
     public void PublicType_isImmutable_orAWorkspaceByName(string assembly)
     {
@@ -47,7 +49,9 @@ public partial class TypeRuleTests
     [InlineData("Domain")]
     [InlineData("Mechanics")]
     [InlineData("Anatomy")]
+    [InlineData("Placement")]
     [InlineData("Stability")]
+    [InlineData("Planning")]
     [InlineData("Verification")]
     public void PublicNumber_saysItsUnit(string assembly)
     {

@@ -3,10 +3,8 @@ using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Modelling;
-using Halfpin.Domain.Validity;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Idealisation;
-using Halfpin.Stability.Placement;
 using Halfpin.Storage.Cases;
 using Xunit;
 
@@ -74,7 +72,7 @@ internal static class Bench
 
     public static Case Example(string name)
     {
-        CaseReading reading = new CaseReader([CaseRules.Check, PlacementRules.Check]).Read(File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "examples", name)));
+        CaseReading reading = new CaseReader(CaseValidity.Rules).Read(File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "examples", name)));
         Assert.Empty(reading.Faults);
         return reading.Case!;
     }

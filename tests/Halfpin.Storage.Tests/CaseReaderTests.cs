@@ -5,7 +5,7 @@ using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Modelling;
 using Halfpin.Domain.Validity;
-using Halfpin.Stability.Placement;
+using Halfpin.Stability;
 using Halfpin.Storage.Cases;
 using Xunit;
 
@@ -13,7 +13,7 @@ namespace Halfpin.Storage.Tests;
 
 public class CaseReaderTests
 {
-    private static readonly CaseReader _reader = new([CaseRules.Check, PlacementRules.Check]);
+    private static readonly CaseReader _reader = new(CaseValidity.Rules);
     private static readonly string _example = File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "examples", "01-oblique-fracture.json"));
 
     [Fact]

@@ -1,6 +1,6 @@
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Frames;
-using Halfpin.Stability.Placement;
+using Halfpin.Placement;
 
 namespace Halfpin.Stability.Checks;
 

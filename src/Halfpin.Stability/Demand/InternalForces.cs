@@ -6,7 +6,7 @@ using Halfpin.Mechanics.Solution;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Idealisation;
 using Halfpin.Stability.Movement;
-using Halfpin.Stability.Placement;
+using Halfpin.Placement;
 
 namespace Halfpin.Stability.Demand;
 

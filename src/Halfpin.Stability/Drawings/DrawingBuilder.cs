@@ -4,7 +4,7 @@ using Halfpin.Domain.Cases;
 using Halfpin.Domain.Drawings;
 using Halfpin.Domain.Frames;
 using Halfpin.Mechanics.Geometry;
-using Halfpin.Stability.Placement;
+using Halfpin.Placement;
 
 namespace Halfpin.Stability.Drawings;
 

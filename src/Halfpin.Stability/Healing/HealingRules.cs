@@ -6,16 +6,17 @@ using Halfpin.Domain.Validity;
 namespace Halfpin.Stability.Healing;
 
 /// <summary>What must hold between a case's healing and its bone.</summary>
-internal static class HealingRules
+public static class HealingRules
 {
-    public static IEnumerable<Fault> Check(Case value, BoneShape bone, Fracture fracture)
+    /// <summary>All faults of the plan. Numbers that are NaN are passed over: their own fault has been told.</summary>
+    public static IEnumerable<Fault> Check(Case value)
     {
-        if (value.Healing.CollarDiameterMm is not double collar)
+        if (value.Healing.CollarDiameterMm is not double collar || value.Fractures.IsEmpty || double.IsNaN(value.Limb.LengthMm))
         {
             yield break;
         }
 
-        double least = 2 * CallusDisc.OutlineRadiusMm(bone, fracture.LevelMm);
+        double least = 2 * CallusDisc.OutlineRadiusMm(BoneShape.For(value.Limb), value.Fractures[0].LevelMm);
         if (collar < least)
         {
             yield return new(

@@ -3,7 +3,7 @@ using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Modelling;
-using Halfpin.Stability.Placement;
+using Halfpin.Placement;
 
 namespace Halfpin.Stability.Idealisation;
 

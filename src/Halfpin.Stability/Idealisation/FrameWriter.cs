@@ -3,7 +3,7 @@ using Halfpin.Domain.Modelling;
 using Halfpin.Mechanics.Geometry;
 using Halfpin.Mechanics.Members;
 using Halfpin.Mechanics.Solution;
-using Halfpin.Stability.Placement;
+using Halfpin.Placement;
 
 namespace Halfpin.Stability.Idealisation;
 

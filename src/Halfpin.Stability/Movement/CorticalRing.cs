@@ -2,7 +2,7 @@ using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Cases;
 using Halfpin.Mechanics.Contact;
 using Halfpin.Mechanics.Geometry;
-using Halfpin.Stability.Placement;
+using Halfpin.Placement;
 
 namespace Halfpin.Stability.Movement;
 

@@ -6,7 +6,7 @@ using Halfpin.Mechanics.Geometry;
 using Halfpin.Mechanics.Solution;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.FreeMotions;
-using Halfpin.Stability.Placement;
+using Halfpin.Placement;
 
 namespace Halfpin.Stability.Movement;
 

@@ -3,9 +3,7 @@ using System.Globalization;
 using System.Text;
 using System.Text.Json.Nodes;
 using Halfpin.Domain.Assessments;
-using Halfpin.Domain.Validity;
 using Halfpin.Stability;
-using Halfpin.Stability.Placement;
 using Halfpin.Storage.Assessments;
 using Halfpin.Storage.Cases;
 using Halfpin.Verification.Formulas;
@@ -54,7 +52,7 @@ public static class CaseRunner
     // "frame-id /json/pointer" into the frame's assessment.
     private static Func<string, double> Product(JsonObject file)
     {
-        CaseReading reading = new CaseReader([CaseRules.Check, PlacementRules.Check]).Read(Encoding.UTF8.GetBytes(file.ToJsonString()));
+        CaseReading reading = new CaseReader(CaseValidity.Rules).Read(Encoding.UTF8.GetBytes(file.ToJsonString()));
         if (reading.Case is null)
         {
             throw new InvalidDataException(string.Join(" ", reading.Faults.Select(f => $"{f.Pointer}: {f.Message}")));

@@ -9,7 +9,7 @@ using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Demand;
 using Halfpin.Stability.Idealisation;
 using Halfpin.Stability.Movement;
-using Halfpin.Stability.Placement;
+using Halfpin.Placement;
 using Xunit;
 
 namespace Halfpin.Stability.Tests.Demand;

@@ -9,7 +9,6 @@ using Halfpin.Mechanics.Members;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Healing;
 using Halfpin.Stability.Movement;
-using Halfpin.Stability.Placement;
 using Halfpin.Stability.Tests.Movement;
 using Xunit;
 
@@ -250,7 +249,7 @@ public class HealingTests
     public void CollarWithinTheBone_isAFaultThatSaysHowWideTheBoneIs()
     {
         Case value = Bench.CaseOf(Bench.NearFar, 6, _gap) with { Healing = new() { CollarDiameterMm = 21 } };
-        Fault fault = Assert.Single(PlacementRules.Check(value));
+        Fault fault = Assert.Single(HealingRules.Check(value));
 
         Assert.Equal("/healing/collarDiameterMm", fault.Pointer);
         Assert.Contains("27.4", fault.Allowed, StringComparison.Ordinal);

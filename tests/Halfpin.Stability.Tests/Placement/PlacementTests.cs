@@ -2,7 +2,7 @@ using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Validity;
 using Halfpin.Mechanics.Geometry;
-using Halfpin.Stability.Placement;
+using Halfpin.Placement;
 using Xunit;
 
 namespace Halfpin.Stability.Tests.Placement;

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Validity;
-using Halfpin.Stability.Placement;
+using Halfpin.Placement;
 using Xunit;
 
 namespace Halfpin.Stability.Tests.Segments;

@@ -2,7 +2,7 @@ using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Frames;
 using Halfpin.Mechanics.Geometry;
 
-namespace Halfpin.Stability.Placement;
+namespace Halfpin.Placement;
 
 /// <summary>
 /// A pin in space. Distances run along the pin from where its axis crosses the bone's axis, outwards positive; those of

@@ -5,9 +5,8 @@ using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Validity;
 using Halfpin.Mechanics.Geometry;
-using Halfpin.Stability.Healing;
 
-namespace Halfpin.Stability.Placement;
+namespace Halfpin.Placement;
 
 /// <summary>
 /// What must hold between the parts of a frame in space, before it can be analysed: pins in bone and clear of the fractures and
@@ -41,7 +40,7 @@ public static class PlacementRules
             (Construct c, null) => Of(bone, value.Fractures, ConstructBuilder.Build(c, value.Fractures), _ => $"/frames/{i}/construct"),
             (null, Parts p) => Of(bone, value.Fractures, p, part => $"/frames/{i}/parts/{part}"),
             _ => [],
-        })).Concat(HealingRules.Check(value, bone, value.Fractures[0]));
+        }));
     }
 
     // Tilted planes must not meet within the bone.

@@ -2,10 +2,10 @@ using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Cases;
 using Halfpin.Mechanics.Geometry;
 
-namespace Halfpin.Stability.Placement;
+namespace Halfpin.Placement;
 
 /// <summary>The tilted plane through the middle of a fracture's gap.</summary>
-internal static class FracturePlane
+public static class FracturePlane
 {
     private const int StepDeg = 15;
 

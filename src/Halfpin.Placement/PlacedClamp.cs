@@ -1,6 +1,6 @@
 using Halfpin.Mechanics.Geometry;
 
-namespace Halfpin.Stability.Placement;
+namespace Halfpin.Placement;
 
 /// <summary>A clamp in space, at the nearest points of the axes of its two members.</summary>
 /// <param name="OnMemberMm">Nearest point on the pin (or the other rod).</param>

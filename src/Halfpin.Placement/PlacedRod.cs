@@ -2,7 +2,7 @@ using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Frames;
 using Halfpin.Mechanics.Geometry;
 
-namespace Halfpin.Stability.Placement;
+namespace Halfpin.Placement;
 
 /// <summary>A rod in space: the axis between its given points, and how far it runs on beyond each.</summary>
 /// <param name="FromMm">Its first given point.</param>
