@@ -4,10 +4,10 @@ using Halfpin.Domain.Modelling;
 using Halfpin.Mechanics.Geometry;
 using Halfpin.Mechanics.Members;
 using Halfpin.Mechanics.Solution;
+using Halfpin.Placement;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Idealisation;
 using Halfpin.Stability.Movement;
-using Halfpin.Placement;
 
 namespace Halfpin.Stability.Demand;
 

@@ -3,10 +3,10 @@ using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Frames;
 using Halfpin.Mechanics.Geometry;
 using Halfpin.Mechanics.Solution;
+using Halfpin.Placement;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Idealisation;
 using Halfpin.Stability.Movement;
-using Halfpin.Placement;
 
 namespace Halfpin.Stability.Demand;
 

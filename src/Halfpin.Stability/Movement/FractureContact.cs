@@ -4,9 +4,9 @@ using Halfpin.Mechanics.Condensation;
 using Halfpin.Mechanics.Contact;
 using Halfpin.Mechanics.Geometry;
 using Halfpin.Mechanics.Solution;
+using Halfpin.Placement;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.FreeMotions;
-using Halfpin.Placement;
 
 namespace Halfpin.Stability.Movement;
 

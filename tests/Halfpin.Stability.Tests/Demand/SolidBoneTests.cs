@@ -5,11 +5,11 @@ using Halfpin.Mechanics.Condensation;
 using Halfpin.Mechanics.Geometry;
 using Halfpin.Mechanics.Members;
 using Halfpin.Mechanics.Solution;
+using Halfpin.Placement;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Demand;
 using Halfpin.Stability.Idealisation;
 using Halfpin.Stability.Movement;
-using Halfpin.Placement;
 using Xunit;
 
 namespace Halfpin.Stability.Tests.Demand;
