@@ -13,9 +13,10 @@ namespace Halfpin.Placement;
 /// <param name="SurfaceMm">Distance to the bone's surface where the pin enters; NaN when it leaves through the bone's end instead.</param>
 /// <param name="NearCanalMm">Distance to the inner face of the near cortex; 0 when there is no canal.</param>
 /// <param name="FarCanalMm">Distance to the inner face of the far cortex (negative); 0 when there is no canal.</param>
-/// <param name="FarSurfaceMm">Distance to the surface on the far side (negative), where the tip lies flush; NaN as for the near one.</param>
+/// <param name="FarSurfaceMm">Distance to the surface on the far side (negative), ; NaN as for the near one.</param>
+/// <param name="TipMm">Distance to the tip (negative); flush with the far surface unless the case says otherwise.</param>
 public readonly record struct PlacedPin(
-    Vec3 CrossingMm, Vec3 Outward, double SurfaceMm, double NearCanalMm, double FarCanalMm, double FarSurfaceMm)
+    Vec3 CrossingMm, Vec3 Outward, double SurfaceMm, double NearCanalMm, double FarCanalMm, double FarSurfaceMm, double TipMm)
 {
     // A tilted pin's surface is looked for in steps of this level, less than that of the outline's table, and then halved down.
     private const double LevelStepMm = 1;
@@ -40,13 +41,26 @@ public readonly record struct PlacedPin(
         double opposite = pin.AzimuthDeg > 0 ? pin.AzimuthDeg - 180 : pin.AzimuthDeg + 180;
         (double sin, double cos) = Math.SinCos(pin.TiltDeg * (Math.PI / 180));
         Vec3 outward = (cos * Radial(pin.AzimuthDeg)) + new Vec3(0, 0, sin);
+        double farSurface = -Reach(bone, pin.LevelMm, opposite, -sin, cos, outer: true);
         return new(
             new(0, 0, -pin.LevelMm),
             outward,
             Reach(bone, pin.LevelMm, pin.AzimuthDeg, sin, cos, outer: true),
             Reach(bone, pin.LevelMm, pin.AzimuthDeg, sin, cos, outer: false),
             -Reach(bone, pin.LevelMm, opposite, -sin, cos, outer: false),
-            -Reach(bone, pin.LevelMm, opposite, -sin, cos, outer: true));
+            farSurface,
+            farSurface - pin.TipBeyondMm);
+    }
+
+    /// <summary>Least distance between the axes of two pins in bone.</summary>
+    public static double DistanceInBoneMm(PlacedPin a, PlacedPin b)
+    {
+        // Segments, not lines: nearest points clamped to what lies in bone, once each way.
+        PlacedClamp lines = PlacedClamp.Between(a.CrossingMm, a.Outward, b.CrossingMm, b.Outward);
+        double s = double.IsNaN(lines.AlongMemberMm) ? 0 : Math.Clamp(lines.AlongMemberMm, a.FarSurfaceMm, a.SurfaceMm);
+        double t = Math.Clamp((a.At(s) - b.CrossingMm).Dot(b.Outward), b.FarSurfaceMm, b.SurfaceMm);
+        s = Math.Clamp((b.At(t) - a.CrossingMm).Dot(a.Outward), a.FarSurfaceMm, a.SurfaceMm);
+        return (a.At(s) - b.At(t)).Length;
     }
 
     // Where the pin's axis first leaves the outer outline or the canal; NaN when it does not before the bone's end.

@@ -82,6 +82,12 @@ public static class PlacementRules
             yield break;
         }
 
+        double farWall = placed.FarCanalMm - placed.FarSurfaceMm;
+        if (-pin.TipBeyondMm >= farWall)
+        {
+            yield return new($"{at}/tipBeyondMm", FaultCodes.OutsideBone, $"Pin {pin.Id} ends {Text(-pin.TipBeyondMm)} mm before the far surface, where the far cortex is {Text(farWall)} mm thick: it holds one cortex only.", $"More than {Text(-farWall)} mm; pins here hold both cortices.", "Drive the pin into the far cortex.");
+        }
+
         double edge = pin.DiameterMm / 2 * placed.Outward.Dot(PlacedPin.Radial(pin.AzimuthDeg));
         double near = -placed.At(placed.SurfaceMm).Z, far = -placed.At(placed.FarSurfaceMm).Z;
         double proximal = Math.Min(near, far) - edge, distal = Math.Max(near, far) + edge;
@@ -106,23 +112,13 @@ public static class PlacementRules
             for (int j = i + 1; j < pins.Length; j++)
             {
                 double touch = (parts.Pins[i].DiameterMm + parts.Pins[j].DiameterMm) / 2;
-                double distance = DistanceInBone(pins[i], pins[j]);
+                double distance = PlacedPin.DistanceInBoneMm(pins[i], pins[j]);
                 if (distance < touch)
                 {
                     yield return new(pointer($"pins/{j}/levelMm"), FaultCodes.Collision, $"Pins {parts.Pins[i].Id} and {parts.Pins[j].Id} meet in the bone: their axes pass at {Text(distance)} mm.", $"At least {Text(touch)} mm.", "Move one of them along the bone; in a V, shift the second plane.");
                 }
             }
         }
-    }
-
-    private static double DistanceInBone(PlacedPin a, PlacedPin b)
-    {
-        // Segments, not lines: nearest points clamped to what lies in bone, once each way.
-        PlacedClamp lines = PlacedClamp.Between(a.CrossingMm, a.Outward, b.CrossingMm, b.Outward);
-        double s = double.IsNaN(lines.AlongMemberMm) ? 0 : Math.Clamp(lines.AlongMemberMm, a.FarSurfaceMm, a.SurfaceMm);
-        double t = Math.Clamp((a.At(s) - b.CrossingMm).Dot(b.Outward), b.FarSurfaceMm, b.SurfaceMm);
-        s = Math.Clamp((b.At(t) - a.CrossingMm).Dot(a.Outward), a.FarSurfaceMm, a.SurfaceMm);
-        return (a.At(s) - b.At(t)).Length;
     }
 
     private static IEnumerable<Fault> Rods(Parts parts, Dictionary<string, PlacedRod> rods, Func<string, string> pointer)
@@ -210,7 +206,7 @@ public static class PlacementRules
             return new(pointer, FaultCodes.OutOfReach, $"The body of clamp {clamp.Id}, {Text(clamp.BodyLengthMm)} mm long with its middle {Text(above)} mm from the bone, leaves no free pin {pin.Id}.", $"A middle at least {Text((clamp.BodyLengthMm / 2) + MinFreePinMm)} mm from the bone's surface.", "Move the rod away from the bone, or use a shorter clamp.");
         }
 
-        double tail = at.AlongMemberMm + (clamp.BodyLengthMm / 2) - placed.FarSurfaceMm;
+        double tail = at.AlongMemberMm + (clamp.BodyLengthMm / 2) - placed.TipMm;
         return pin.LengthMm < tail
             ? new(pointer, FaultCodes.OutOfReach, $"Pin {pin.Id}, {Text(pin.LengthMm.Value)} mm long, ends before clamp {clamp.Id}.", $"At least {Text(tail)} mm.", "Use a longer pin or bring the rod closer.")
             : null;

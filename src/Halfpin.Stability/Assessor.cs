@@ -4,6 +4,8 @@ using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Modelling;
+using Halfpin.Placement;
+using Halfpin.Placement.Checks;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Bands;
 using Halfpin.Stability.Checks;
@@ -63,7 +65,14 @@ public sealed class Assessor
         Parts parts = PartsOf(frame);
         FrameAnalyser analyser = new(_bone, _case.Fractures, _case.Model, _materials, _flexibility);
         analyser.Analyse(parts);
-        FrameAssessment bare = new() { Id = frame.Id, Name = frame.DisplayName, Status = FrameStatus.Ok, Kit = KitOf(parts) };
+        FrameAssessment bare = new()
+        {
+            Id = frame.Id,
+            Name = frame.DisplayName,
+            Status = FrameStatus.Ok,
+            Kit = KitOf(parts),
+            Checks = WorstFirst(PlacementChecks.Of(PlacedFrame.Of(_case, parts, _bone))),
+        };
         return FrameDiagnosis.Of(analyser) is (FrameStatus faulty, Diagnosis diagnosis)
             ? bare with { Status = faulty, Diagnosis = diagnosis }
             : Complete(bare, parts, analyser);
@@ -95,7 +104,7 @@ public sealed class Assessor
         return complete with
         {
             Band = ends?.Around(complete),
-            Checks = ChecksOf(new(_case, complete, loaded, ends, analyser.Data, _materials)),
+            Checks = WorstFirst([.. ChecksOf(new(_case, complete, loaded, ends, analyser.Data, _materials)), .. bare.Checks]),
         };
     }
 
@@ -122,11 +131,10 @@ public sealed class Assessor
             : null;
     }
 
-    private static ImmutableArray<Check> ChecksOf(CheckInput input) =>
-    [
-        .. new[] { RangeChecks.Of(input), PlacementChecks.Of(input), ConstructChecks.Of(input), LimitChecks.Of(input), FatigueChecks.Of(input), MovementChecks.Of(input) }
-            .SelectMany(c => c).OrderByDescending(c => c.Verdict),
-    ];
+    private static IEnumerable<Check> ChecksOf(CheckInput input) =>
+        [.. RangeChecks.Of(input), .. ConstructChecks.Of(input), .. LimitChecks.Of(input), .. FatigueChecks.Of(input), .. MovementChecks.Of(input)];
+
+    private static ImmutableArray<Check> WorstFirst(IEnumerable<Check> checks) => [.. checks.OrderByDescending(c => c.Verdict)];
 
     /// <summary>Counts of a frame's parts.</summary>
     public static Kit KitOf(Parts parts) =>

@@ -103,6 +103,26 @@ internal static class FrameTables
         console.Write(table);
     }
 
+    /// <summary>A frame's rules alone, worst first, with their sources.</summary>
+    public static void PrintChecks(FrameAssessment frame, IAnsiConsole console)
+    {
+        int Count(Verdict verdict) => frame.Checks.Count(c => c.Verdict == verdict);
+        console.Write(new Rule(Markup.Escape($"{frame.Name} ({frame.Id})")) { Justification = Justify.Left });
+        console.WriteLine($"{Count(Verdict.Fail)} failed, {Count(Verdict.Caution)} with caution, {Count(Verdict.Pass)} passed.");
+        if (frame.Diagnosis is Diagnosis d)
+        {
+            console.WriteLine($"{d.Message} {d.Try}");
+        }
+
+        foreach (Check check in frame.Checks)
+        {
+            console.WriteLine($"{Sign(check.Verdict)} {check.Message}{(check.Cure.Length > 0 ? " " + check.Cure : "")}");
+            console.WriteLine($"            {check.Source} [{check.Tag}]");
+        }
+
+        console.WriteLine();
+    }
+
     private static void Checks(FrameAssessment frame, IAnsiConsole console)
     {
         foreach (Check check in frame.Checks)

@@ -1,38 +1,46 @@
 using System.CommandLine;
 using System.Text.Json;
+using Halfpin.Cli.Output;
 using Halfpin.Domain.Assessments;
 using Halfpin.Stability;
 using Halfpin.Storage.Json;
+using Spectre.Console;
 
 namespace Halfpin.Cli.Verbs;
 
-/// <summary>Says whether a case can be used.</summary>
+/// <summary>Says whether a case can be used, and holds its frames against every rule.</summary>
 internal sealed class CheckVerb : Verb
 {
     public CheckVerb(Terminal terminal)
-        : base("check", "Check a case file: everything that is wrong with it, or that nothing is.", "halfpin check case.json", "halfpin check - < case.json")
+        : base("check", "Check a case: everything that is wrong with the file, or every rule on every frame, worst first.", "halfpin check case.json", "halfpin check - < case.json")
     {
         Argument<string> path = CaseArgument();
         Arguments.Add(path);
-        SetAction(run => WithCase(run.GetValue(path)!, run.GetValue(Json), terminal, (value, _) =>
+        SetAction(run => WithCase(run.GetValue(path)!, run.GetValue(Json), terminal, (value, reading) =>
         {
-            Assessor assessor = new(value);
-            var frames = value.Frames.Select(f => new { f.Id, Name = f.DisplayName, Kit = Assessor.KitOf(assessor.PartsOf(f)) }).ToArray();
+            Assessment assessment = new Assessor(value).Assess(null, ProgramVersion.Stamp, reading.Sha256);
+            var frames = assessment.Frames.Select(f => new { f.Id, f.Name, f.Status, f.Diagnosis, f.Kit, f.Checks }).ToArray();
             if (run.GetValue(Json))
             {
                 terminal.Out.WriteLine(JsonSerializer.Serialize(
-                    new { format = "halfpin-check", formatVersion = 1, valid = true, frames, safetyNote = Safety.Note }, HalfpinJson.Options));
+                    new { format = "halfpin-check", formatVersion = 1, valid = true, frames, safetyNote = Safety.Note, cautions = Safety.Cautions }, HalfpinJson.Options));
                 return ExitCodes.Done;
             }
 
-            terminal.Out.WriteLine($"{value.Title}: valid, {frames.Length} frames.");
-            foreach (var f in frames)
+            IAnsiConsole console = terminal.Console(run.GetValue(NoColor));
+            console.WriteLine($"{value.Title}: valid, {frames.Length} frames. Valid means that it can be analysed, not that it is a good frame.");
+            foreach (FrameAssessment frame in assessment.Frames)
             {
-                terminal.Out.WriteLine($"  {f.Id}: {f.Name}: {f.Kit.Pins} pins, {f.Kit.Rods} rods, {f.Kit.Clamps} clamps");
+                FrameTables.PrintChecks(frame, console);
             }
 
-            terminal.Out.WriteLine("Valid means that it can be analysed, not that it is a good frame.");
-            terminal.Out.WriteLine(Safety.ShortNote);
+            console.WriteLine(Safety.NotChecked);
+            foreach (string caution in Safety.Cautions)
+            {
+                console.WriteLine($"! {caution}");
+            }
+
+            console.WriteLine(Safety.ShortNote);
             return ExitCodes.Done;
         }));
     }

@@ -17,7 +17,7 @@ public static class Safety
 
     /// <summary>What a reader might take for checked and is not.</summary>
     public const string NotChecked =
-        "Not checked: safe corridors of the pins, distance to wound and planned incisions, room between rod and skin, pin spacing, joints.";
+        "Not checked: individual anatomy (corridors, skin and vessels are those of a usual leg), growth plates, superficial veins, quality of skin, hold of pins in poor bone.";
 
     /// <summary>Usual cautions that hold for every frame, whatever the numbers say. Common practice, no source.</summary>
     public static ImmutableArray<string> Cautions { get; } =

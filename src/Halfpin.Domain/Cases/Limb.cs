@@ -20,6 +20,9 @@ public sealed record Limb
     [Field("State of the fibula. Recorded; its share of the load is left out of the model.")]
     public Fibula Fibula { get; init; } = Fibula.Intact;
 
+    [Field("Soft tissue over the bone.")]
+    public SoftTissueCover SoftTissue { get; init; } = new();
+
     [Field("How the bone is modelled.")]
     public required BoneModel BoneModel { get; init; }
 }

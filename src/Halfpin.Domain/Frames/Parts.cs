@@ -47,6 +47,9 @@ public sealed record Pin
     [Field("Whole length.", Min = 30, Max = 400)]
     public double? LengthMm { get; init; }
 
+    [Field("How far the tip stands beyond the far surface; negative when it ends within the far cortex.", Min = -10, Max = 40)]
+    public double TipBeyondMm { get; init; }
+
     [Field("Kind of tip.")]
     public PinTip? Tip { get; init; }
 

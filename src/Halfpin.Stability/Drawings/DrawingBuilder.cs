@@ -58,8 +58,8 @@ public sealed class DrawingBuilder(Case value)
     private static DrawnPin Drawn(Pin pin, PlacedPin placed, (Clamp Clamp, PlacedClamp Placed)[] clamps)
     {
         double outermost = clamps.Where(c => c.Clamp.Pin == pin.Id).Select(c => c.Placed.AlongMemberMm).DefaultIfEmpty(placed.SurfaceMm + 40).Max();
-        double end = pin.LengthMm is double length ? placed.FarSurfaceMm + length : outermost + TailMm;
-        return new(pin, Point(placed.At(placed.FarSurfaceMm)), Point(placed.At(placed.SurfaceMm)), Point(placed.At(end)));
+        double end = pin.LengthMm is double length ? placed.TipMm + length : outermost + TailMm;
+        return new(pin, Point(placed.At(placed.TipMm)), Point(placed.At(placed.SurfaceMm)), Point(placed.At(end)));
     }
 
     private static DrawnRod Drawn(Rod rod, PlacedRod placed, bool isCrossLink) => new(

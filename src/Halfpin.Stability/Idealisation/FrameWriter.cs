@@ -78,7 +78,7 @@ internal sealed class FrameWriter(FrameData data, BoneFlexibility bone, Material
     {
         Pin p = data.Pins[pin];
         return p.CoreDiameterMm is not null && p.ThreadLengthMm is double thread
-            ? data.PlacedPins[pin].FarSurfaceMm + thread
+            ? data.PlacedPins[pin].TipMm + thread
             : double.NegativeInfinity;
     }
 

@@ -1,0 +1,12 @@
+using System.Collections.Immutable;
+using Halfpin.Domain.Assessments;
+
+namespace Halfpin.Placement.Checks;
+
+/// <summary>Good practice in where the parts of a frame stand: every rule, with what would mend it. Holds for frames that cannot be analysed too.</summary>
+public static class PlacementChecks
+{
+    /// <summary>All rules that apply, each once, in the order of the job: bone, soft tissue, rods. On a synthetic bone those of anatomy are left out.</summary>
+    public static ImmutableArray<Check> Of(PlacedFrame frame) =>
+        [.. CorridorChecks.Of(frame), .. BoneChecks.Of(frame), .. SkinChecks.Of(frame), .. RodChecks.Of(frame)];
+}

@@ -1,0 +1,103 @@
+using System.Collections.Immutable;
+using Halfpin.Anatomy.Bones;
+using Halfpin.Anatomy.Corridors;
+using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Frames;
+using Halfpin.Mechanics.Geometry;
+
+namespace Halfpin.Placement.Corridors;
+
+/// <summary>A structure near a pin's way.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="GapMm">Room between the pin's surface and the structure's; negative when the pin runs into it.</param>
+/// <param name="Tag">Tag of the structure's course.</param>
+/// <param name="Source">Where its course comes from.</param>
+public sealed record NearStructure(string Name, double GapMm, string Tag, string Source);
+
+/// <summary>The way of a pin through a tibia and what it meets: graded where it enters, searched where it leaves.</summary>
+/// <remarks>
+/// Sector edges are meant for the pin's axis, with room for its width and an error of rotation in them, so the entry is graded at the
+/// axis; along the bone it is graded over the pin's whole width and a margin, the worst level counting. Structures are tubes; the pin is
+/// a capsule of its diameter. Behind the far surface it is searched as far as a careless tip would go.
+/// </remarks>
+public static class PinPassage
+{
+    /// <summary>ASSUMED: wall of a tissue sleeve round the pin.</summary>
+    public const double SleeveMm = 2;
+
+    /// <summary>A tip farther beyond the far surface than this raises caution. MEMORY.</summary>
+    public const double TipCautionMm = 2;
+
+    /// <summary>Never farther than this. MEMORY.</summary>
+    public const double TipNeverMm = 5;
+
+    // Exit within this of a structure: the handbook's derived windows.
+    private const double WindowDeg = 20;
+
+    // What the window looks at lies no farther behind the bone than this; beyond it there is muscle between. ASSUMED.
+    private const double WindowDepthMm = 15;
+
+    private const int Steps = 24;
+
+    /// <summary>The grade of a pin where it enters the bone: the worst over its width along the bone.</summary>
+    public static CorridorGrade Entry(BoneShape bone, Pin pin, PlacedPin placed)
+    {
+        (double level, double azimuth) = Polar(placed.At(placed.SurfaceMm));
+        double half = ((pin.DiameterMm / 2) + SleeveMm) / Math.Cos(pin.TiltDeg * Math.PI / 180);
+        return new[] { level - half, level, level + half }.Max(l => TibiaCorridors.GradeAt(100 * l / bone.LengthMm, azimuth));
+    }
+
+    /// <summary>Level and azimuth where a pin enters the bone.</summary>
+    public static (double LevelMm, double AzimuthDeg) EntryPoint(PlacedPin placed) => Polar(placed.At(placed.SurfaceMm));
+
+    /// <summary>Structures that a pin's axis points at behind the far surface.</summary>
+    public static ImmutableArray<string> Behind(BoneShape bone, PlacedPin placed)
+    {
+        (double level, double azimuth) = Polar(placed.At(placed.FarSurfaceMm));
+        double radius = bone.OuterRadiusMm(level, azimuth);
+        return [.. TibiaStructure.All.Where(s => s.At(level, bone.LengthMm) is SectionStructure place
+            && Math.Abs(Math.IEEERemainder(place.AzimuthDeg - azimuth, 360)) <= WindowDeg && place.DistanceMm - radius <= WindowDepthMm).Select(s => s.Name)];
+    }
+
+    /// <summary>Structures whose surface comes within a distance of the pin outside the bone, nearest first.</summary>
+    /// <param name="bone">The bone.</param>
+    /// <param name="pin">The pin.</param>
+    /// <param name="placed">The pin in space.</param>
+    /// <param name="fromMm">Where the searched stretch begins, distance along the pin.</param>
+    /// <param name="toMm">Where it ends.</param>
+    /// <param name="withinMm">Greatest gap told.</param>
+    public static ImmutableArray<NearStructure> Near(BoneShape bone, Pin pin, PlacedPin placed, double fromMm, double toMm, double withinMm)
+    {
+        List<NearStructure> near = [];
+        foreach (TibiaStructure s in TibiaStructure.All)
+        {
+            double gap = double.PositiveInfinity;
+            for (int i = 0; i <= Steps; i++)
+            {
+                Vec3 p = placed.At(fromMm + ((toMm - fromMm) * i / Steps));
+                gap = Math.Min(gap, GapMm(s, p, bone.LengthMm) - (pin.DiameterMm / 2));
+            }
+
+            if (gap <= withinMm)
+            {
+                near.Add(new(s.Name, gap, s.Tag, s.Source));
+            }
+        }
+
+        return [.. near.OrderBy(n => n.GapMm)];
+    }
+
+    // Distance from a point to a structure's surface, its course being nearly along the bone.
+    private static double GapMm(TibiaStructure structure, Vec3 p, double lengthMm)
+    {
+        if (structure.At(-p.Z, lengthMm) is not SectionStructure place)
+        {
+            return double.PositiveInfinity;
+        }
+
+        Vec3 centre = (place.DistanceMm * PlacedPin.Radial(place.AzimuthDeg)) + new Vec3(0, 0, p.Z);
+        return (p - centre).Length - place.RadiusMm;
+    }
+
+    private static (double LevelMm, double AzimuthDeg) Polar(Vec3 p) => (-p.Z, Math.Atan2(p.Y, p.X) * 180 / Math.PI);
+}

@@ -1,0 +1,98 @@
+using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
+using Xunit;
+
+namespace Halfpin.Placement.Tests.Checks;
+
+public class BoneCheckTests
+{
+    // A pin under a third of the bone's diameter: Wheeless' Textbook of Orthopaedics, READ. The test bone measures 27.4 mm.
+    [Fact]
+    public void PinWidth_onAWideBone_passes() =>
+        Assert.Equal(Verdict.Pass, Bench.Check(Bench.CaseOf(Bench.NearFar with { Pin = Bench.NearFar.Pin with { DiameterMm = 7.9 } }, Bench.SyntheticBone), "pin-width").Verdict);
+
+    [Fact]
+    public void PinWidth_overAThirdOfANarrowBone_fails()
+    {
+        Check width = Bench.Check(Bench.CaseOf(Bench.NearFar, Bench.SyntheticBone with { BoneModel = Bench.Tube with { OuterDiameterMm = 14.7, InnerDiameterMm = 6.1 } }), "pin-width");
+
+        Assert.Equal(Verdict.Fail, width.Verdict);
+        Assert.Contains("34 %", width.Message, StringComparison.Ordinal);
+    }
+
+    // At least 20 mm from the fracture: open tibia training module, READ.
+    [Theory]
+    [InlineData(20.1, Verdict.Pass)]
+    [InlineData(19.3, Verdict.Caution)]
+    public void PinToFracture_isMeasuredFromTheEdge(double nearMm, Verdict verdict) =>
+        Assert.Equal(verdict, Bench.Check(Bench.CaseOf(Bench.NearFar with { NearMm = nearMm }), "pin-to-fracture").Verdict);
+
+    [Fact]
+    public void PinToFracture_ofATiltedPlane_isMeasuredWhereItComesNearest()
+    {
+        // Pins at 0°, plane tilted about them: its height at the bone's surface is tan 31° · 13.7 mm = 8.2 mm nearer on one side.
+        Fracture tilted = Bench.Gap with { TiltDeg = 31, TiltAzimuthDeg = 0 };
+
+        Assert.Contains("passes 19 mm", Bench.Check(Bench.CaseOf(Bench.NearFar with { AzimuthDeg = 0 }, Bench.SyntheticBone, tilted), "pin-to-fracture").Message, StringComparison.Ordinal);
+    }
+
+    // Knee capsule to 14 mm (DeCoster et al., READ) with a margin of 1; the pin's own radius of 2.5 mm counts.
+    [Theory]
+    [InlineData(17.6, Verdict.Pass)]
+    [InlineData(17.4, Verdict.Fail)]
+    public void Joint_atTheKnee_isMeasuredFromThePinsSurface(double levelMm, Verdict verdict) =>
+        Assert.Equal(verdict, Bench.Check(Bench.WithPin(Bench.CaseOf(Bench.NearFar), 0, p => p with { LevelMm = levelMm }), "joint").Verdict);
+
+    // Tibiofibular recess of the ankle to 23.6 mm (MRI series, READ): pins that leave the bone laterally keep 25 mm.
+    [Theory]
+    [InlineData(352 - 27.4, Verdict.Fail)]
+    [InlineData(352 - 28.1, Verdict.Caution)]
+    [InlineData(352 - 33.1, Verdict.Pass)]
+    public void Joint_atTheAnkle_countsTheSyndesmosisWhereThePinLeavesLaterally(double levelMm, Verdict verdict) =>
+        Assert.Equal(verdict, Bench.Check(Bench.WithPin(Bench.CaseOf(Bench.NearFar), 3, p => p with { LevelMm = levelMm }), "joint").Verdict);
+
+    [Fact]
+    public void Joint_ofATiltedPin_countsTheEndThatLiesNearer()
+    {
+        Case level = Bench.WithPin(Bench.CaseOf(Bench.NearFar), 0, p => p with { LevelMm = 26.3 });
+        Case tilted = Bench.WithPin(Bench.CaseOf(Bench.NearFar), 0, p => p with { LevelMm = 26.3, TiltDeg = 33 });
+
+        Assert.Equal((Verdict.Pass, Verdict.Fail), (Bench.Check(level, "joint").Verdict, Bench.Check(tilted, "joint").Verdict));
+    }
+
+    // Thread in both cortices, not in the skin (MEMORY). Chord of the tube 27.4 mm.
+    [Theory]
+    [InlineData(22.1, Verdict.Caution, "before it holds the near cortex")]
+    [InlineData(29.7, Verdict.Pass, "hold both cortices")]
+    [InlineData(41.3, Verdict.Caution, "13 mm of p1's thread")]
+    public void Thread_mustHoldTheNearCortexAndEndThere(double threadMm, Verdict verdict, string words)
+    {
+        Check thread = Bench.Check(Bench.CaseOf(Bench.NearFar with { Pin = Bench.NearFar.Pin with { ThreadLengthMm = threadMm } }, Bench.SyntheticBone), "thread");
+
+        Assert.Equal(verdict, thread.Verdict);
+        Assert.Contains(words, thread.Message, StringComparison.Ordinal);
+    }
+
+    // Three pin diameters of bone between the edges of two holes (MEMORY): 15 mm for 5 mm pins, so 20 between axes.
+    [Theory]
+    [InlineData(20.2, Verdict.Pass)]
+    [InlineData(19.7, Verdict.Caution)]
+    public void PinSpacing_countsBoneBetweenHoles(double apartMm, Verdict verdict) =>
+        Assert.Equal(verdict, Bench.Check(Bench.CaseOf(Bench.NearFar with { NearMm = 97 - apartMm }), "pin-spacing").Verdict);
+
+    [Theory]
+    [InlineData(40.4, Verdict.Pass)]
+    [InlineData(39.1, Verdict.Caution)]
+    public void PinSpread_below40Mm_isCautioned(double spanMm, Verdict verdict) =>
+        Assert.Equal(verdict, Bench.Check(Bench.CaseOf(Bench.NearFar with { NearMm = 97 - spanMm }), "pin-spread").Verdict);
+
+    [Fact]
+    public void PinCount_whenAClampIsOff_countsItsPinNot()
+    {
+        Case value = Bench.With(Bench.CaseOf(Bench.NearFar), p => p with { Clamps = p.Clamps.SetItem(3, p.Clamps[3] with { State = Domain.Frames.ClampState.Off }) });
+        Check count = Bench.Check(value, "pin-count");
+
+        Assert.Equal(Verdict.Fail, count.Verdict);
+        Assert.Contains("distal fragment is held by one pin", count.Message, StringComparison.Ordinal);
+    }
+}
