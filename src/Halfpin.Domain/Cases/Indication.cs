@@ -45,7 +45,7 @@ public sealed record Indication
     [Field("Nerves of the limb were examined and recorded.")]
     public bool? NervesRecorded { get; init; }
 
-    [Field("Minutes from the injury to the first intravenous antibiotic.", Min = 0, Max = 10_000)]
+    [Field("Minutes to the first intravenous antibiotic, counted as the local protocol counts them.", Min = 0, Max = 10_000)]
     public double? AntibioticAfterMin { get; init; }
 
     [Field("Hours from the injury to debridement, done or planned.", Min = 0, Max = 2_000)]

@@ -65,12 +65,12 @@ internal static class AlignmentLimits
 
         Verdict verdict = beyond(value) ? Verdict.Fail : beyond(range.High) ? Verdict.Caution : Verdict.Pass;
         string error = range.High > range.Low ? $", {Text(range.Low)} to {Text(range.High)} with its error" : "";
-        return new(name, unit, limit, null, value, range, verdict, $"{Text(value)} {unit}{error}; {word} {Text(limit)} {unit}.", source, tag);
+        return new(name, unit, limit, null, value, range, verdict, $"{With(value, unit)}{error}; {word} {With(limit, unit)}.", source, tag);
     }
 
     private static AlignmentLimit Between(string name, string unit, double from, double? to, Reading r)
     {
-        string bound = to is double t ? $"{Text(from)} to {Text(t)} {unit}" : $"{Text(from)} {unit}";
+        string bound = to is double t ? $"{Text(from)} to {With(t, unit)}" : With(from, unit);
         if (r is not { Value: double value, Range: MeasuredRange range })
         {
             return new(name, unit, from, to, null, null, null, $"Not measured; correction from more than {bound}.", Wheeless, "READ");
@@ -78,7 +78,7 @@ internal static class AlignmentLimits
 
         Verdict verdict = value > (to ?? from) ? Verdict.Fail : range.High > from ? Verdict.Caution : Verdict.Pass;
         string error = range.High > range.Low ? $", {Text(range.Low)} to {Text(range.High)} with its error" : "";
-        return new(name, unit, from, to, value, range, verdict, $"{Text(value)} {unit}{error}; correction from more than {bound}.", Wheeless, "READ");
+        return new(name, unit, from, to, value, range, verdict, $"{With(value, unit)}{error}; correction from more than {bound}.", Wheeless, "READ");
     }
 
     // The share of the bone's width, along the shift, that still stands over bone.
@@ -97,6 +97,8 @@ internal static class AlignmentLimits
         Verdict verdict = value <= 50 ? Verdict.Fail : range.Low <= 50 ? Verdict.Caution : Verdict.Pass;
         return new(name, "%", 50, null, value, range, verdict, $"{Text(value)} % of {Text(width)} mm along the shift, {Text(range.Low)} to {Text(range.High)} % with its error; more than 50 %.", Wheeless, "READ");
     }
+
+    private static string With(double number, string unit) => unit == "°" ? Text(number) + unit : $"{Text(number)} {unit}";
 
     private static string Text(double number) => number.ToString("0.#", CultureInfo.InvariantCulture);
 

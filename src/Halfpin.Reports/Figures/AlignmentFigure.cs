@@ -8,8 +8,8 @@ namespace Halfpin.Reports.Figures;
 /// <summary>A deformity on its two views and square to its own plane, as a drawing of its own.</summary>
 public static class AlignmentFigure
 {
-    private const double Width = 760, Height = 500, PanelWidth = 240, PanelTop = 92, HalfBone = 17, Bone = 118, Edge = 20, FractureY = PanelTop + Bone + 22;
-    private const int LettersPerLine = 112;
+    private const double Width = 760, Height = 536, PanelWidth = 240, PanelTop = 112, HalfBone = 17, Bone = 118, Edge = 20, FractureY = PanelTop + Bone + 22;
+    private const int LettersPerLine = 108, PanelHeight = 342;
 
     // Shift and length are drawn one to one in picture units and no farther than this, so that the drawing keeps its shape.
     private const double MostDrawn = 45;
@@ -29,8 +29,9 @@ public static class AlignmentFigure
         string title = $"Alignment, {(report.Side is null ? "drawn as a right leg (no side given)" : Directions.Leg(side))}";
         svg.Rect(0, 0, Width, Height, "ground");
         svg.Text(Edge, 30, title, "title");
-        svg.Text(Edge, 52, $"True angle {Deg(report.TrueAngleDeg)} ({Deg(report.TrueAngleRange.Low)} to {Deg(report.TrueAngleRange.High)} with its error); {report.PlaneWords}", "word");
-        svg.Text(Edge, 72, Others(m), "small");
+        svg.Text(Edge, 52, $"True angle {Deg(report.TrueAngleDeg)} ({Deg(report.TrueAngleRange.Low)} to {Deg(report.TrueAngleRange.High)} with its error)", "word");
+        svg.Text(Edge, 71, char.ToUpperInvariant(report.PlaneWords[0]) + report.PlaneWords[1..], "word");
+        svg.Text(Edge, 90, Others(m), "small");
 
         View front = View.Front(side), medial = View.Medial(side);
         Panel(svg, 0, "From the front", front, m, $"{Deg(Math.Abs(m.ApDeg))} {(m.ApDeg >= 0 ? "varus" : "valgus")}");
@@ -38,12 +39,12 @@ public static class AlignmentFigure
         if (report.PlaneAzimuthDeg is double apex)
         {
             View square = new(apex, apex - 90, Directions.Of(apex + 180), Directions.Of(apex));
-            Panel(svg, 2, "Square to the plane of deformity", square, m, $"{Deg(report.TrueAngleDeg)}, apex {Directions.Of(apex)}");
+            Panel(svg, 2, "In the plane of deformity", square, m, $"{Deg(report.TrueAngleDeg)}, apex {Directions.Of(apex)}");
         }
         else
         {
             double left = Left(2);
-            svg.Rect(left, PanelTop - 8, PanelWidth - 10, Height - PanelTop - 66, "panel", 6);
+            svg.Rect(left, PanelTop - 8, PanelWidth - 10, PanelHeight, "panel", 6);
             svg.Text(left + 10, PanelTop + 12, "Plane of deformity", "head");
             svg.Text(left + 10, PanelTop + 40, "Not shown: both angles may be", "word");
             svg.Text(left + 10, PanelTop + 58, "nothing within their error.", "word");
@@ -52,7 +53,7 @@ public static class AlignmentFigure
         string[] words = [.. Lines("Not to scale: angles are true, shift and length in picture units. " + report.SafetyNote)];
         for (int i = 0; i < words.Length; i++)
         {
-            svg.Text(Edge, Height - 44 + (17 * i), words[i], "small");
+            svg.Text(Edge, PanelTop + PanelHeight + 16 + (17 * i), words[i], "small");
         }
 
         return svg.FinishAlone(title, Style);
@@ -61,7 +62,7 @@ public static class AlignmentFigure
     private static void Panel(Svg svg, int place, string head, View view, AlignmentMeasurement m, string label)
     {
         double left = Left(place), x = left + ((PanelWidth - 10) / 2);
-        svg.Rect(left, PanelTop - 8, PanelWidth - 10, Height - PanelTop - 66, "panel", 6);
+        svg.Rect(left, PanelTop - 8, PanelWidth - 10, PanelHeight, "panel", 6);
         svg.Text(left + 10, PanelTop + 12, head, "head");
 
         // The distal axis toward the foot, in the view: across to the reader's right for one down.
@@ -84,7 +85,7 @@ public static class AlignmentFigure
             svg.Polyline(Enumerable.Range(0, 25).Select(i => angle * i / 24).Select(a => (startX + (radius * Math.Sin(a)), startY + (radius * Math.Cos(a)))), "arc");
         }
 
-        double wordsY = Height - 100;
+        double wordsY = PanelTop + PanelHeight - 44;
         svg.Text(x, wordsY, label, "angle", "middle");
         svg.Text(left + 10, wordsY + 22, $"← {view.LeftWord}", "small");
         svg.Text(left + PanelWidth - 20, wordsY + 22, $"{view.RightWord} →", "small", "end");
