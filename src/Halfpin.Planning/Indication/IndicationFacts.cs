@@ -22,7 +22,7 @@ internal static class IndicationFacts
     public static ImmutableArray<IndicationNote> Reminders(Record value) =>
     [
         new("compartment syndrome", "Pain out of proportion; a gap of less than 30 mmHg between diastolic and compartment pressure alarms; irreversible from about 6 h; limb at heart level. 11 to 18 % of high-energy tibiae.", "Schmidt AH 2017; Donaldson J 2014", "READ"),
-        new("compartment syndrome", "At risk above all: young, male, high energy, proximal, polytrauma. A frame does not treat it.", "Morello V, Gamulin A. EFORT Open Rev 2023;8(12)", "READ"),
+        new("compartment syndrome", "At risk above all: young, male, high energy, proximal, polytrauma.", "Morello V, Gamulin A. EFORT Open Rev 2023;8(12)", "READ"),
         new("vessels and nerves", "Perfusion, nerves and compartments are recorded before and after, and again as swelling changes.", "common practice", "MEMORY"),
         new("thrombosis", "DVT in 2.1 % (3 of 143) with LMWH within 24 h; 10 to 40 % quoted after fractures of the tibia and below. Local protocol decides.", "Sems SA 2010; Patterson JT, Morshed S 2017", "READ"),
         .. value.ClosedGrade is not null && value.OpenGrade is null ? Array.Empty<IndicationNote>() :
