@@ -23,6 +23,10 @@ public partial class TypeRuleTests
         "FrameShare", "ContactFriction", "Drive", "FrameLoadShare", "CallusPoissonRatio", "UsualCallusPoissonRatio", "Gap", "Stiffness", "Week", "Ap", "Ml", "Axial",
         "LoadFactor", "ReachedLoadFactor", "Capacity",
 
+        // Limits of alignment carry their unit beside them; figures of physiology are in units of their own.
+        "Limit", "LimitTo", "SystolicMmHg", "PressureGapMmHg", "BloodUnits2H", "LactateMmolPerL", "PlateletsThousand", "TemperatureC", "PaO2FiO2MmHg",
+        "InjurySeverityScore", "BaseDeficitMmolPerL", "AntibioticAfterMin", "DebridementAfterH", "CoverAfterDays", "FromDay", "ToDay",
+
         // Raw models of verification are in whatever units their source is in.
         "E", "G", "Area", "I22", "I33", "I23", "Torsion", "BendingStiffness", "AxialStiffness", "TorsionStiffness", "Diameter", "Foundation",
     ];

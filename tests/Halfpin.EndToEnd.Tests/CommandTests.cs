@@ -190,6 +190,8 @@ public sealed class CommandTests : IDisposable
     [InlineData("case")]
     [InlineData("assessment")]
     [InlineData("healing")]
+    [InlineData("align")]
+    [InlineData("indication")]
     public void Schema_printed_isASchema(string which) =>
         Assert.Equal("https://json-schema.org/draft/2020-12/schema", (string)JsonNode.Parse(Run.Halfpin("schema", which).Out)!["$schema"]!);
 
@@ -240,6 +242,8 @@ public sealed class CommandTests : IDisposable
     [InlineData("assess")]
     [InlineData("compare")]
     [InlineData("healing")]
+    [InlineData("align")]
+    [InlineData("indication")]
     [InlineData("constructs")]
     [InlineData("schema")]
     [InlineData("verify")]

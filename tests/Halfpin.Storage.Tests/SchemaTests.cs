@@ -23,6 +23,12 @@ public class SchemaTests
     [Fact]
     public void HealingSchema_committed_isWhatTheTypesSay() => Assert.Equal(Committed("healing.schema.json"), Text(SchemaExporter.Healing()));
 
+    [Fact]
+    public void AlignmentSchema_committed_isWhatTheTypesSay() => Assert.Equal(Committed("align.schema.json"), Text(SchemaExporter.Alignment()));
+
+    [Fact]
+    public void IndicationSchema_committed_isWhatTheTypesSay() => Assert.Equal(Committed("indication.schema.json"), Text(SchemaExporter.Indication()));
+
     [Theory]
     [InlineData("01-oblique-fracture.json")]
     [InlineData("02-bench-comparators.json")]

@@ -9,10 +9,10 @@ namespace Halfpin.Cli.Verbs;
 internal sealed class SchemaVerb : Verb
 {
     public SchemaVerb(Terminal terminal)
-        : base("schema", "Print the JSON Schema of the case file, the assessment or the healing report.", "halfpin schema case > case.schema.json", "halfpin schema assessment")
+        : base("schema", "Print the JSON Schema of the case file or of a report.", "halfpin schema case > case.schema.json", "halfpin schema assessment")
     {
-        Argument<string> which = new("WHICH") { Description = "case, assessment or healing." };
-        which.AcceptOnlyFromAmong("case", "assessment", "healing");
+        Argument<string> which = new("WHICH") { Description = "case, assessment, healing, align or indication." };
+        which.AcceptOnlyFromAmong("case", "assessment", "healing", "align", "indication");
         Arguments.Add(which);
         SetAction(run =>
         {
@@ -20,7 +20,9 @@ internal sealed class SchemaVerb : Verb
             {
                 "case" => SchemaExporter.Case(),
                 "assessment" => SchemaExporter.Assessment(),
-                _ => SchemaExporter.Healing(),
+                "healing" => SchemaExporter.Healing(),
+                "align" => SchemaExporter.Alignment(),
+                _ => SchemaExporter.Indication(),
             };
             terminal.Out.WriteLine(schema.ToJsonString(HalfpinJson.Options));
             return ExitCodes.Done;

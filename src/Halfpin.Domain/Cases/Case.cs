@@ -63,6 +63,9 @@ public sealed record Case
     [Field("The course of healing to look at, for halfpin healing.")]
     public HealingPlan Healing { get; init; } = new();
 
+    [Field("Why a frame is used now, for halfpin indication.")]
+    public Indication? Indication { get; init; }
+
     /// <summary>The case's free notes as lines of text; no member of the format, which lets notes be anything.</summary>
     public ImmutableArray<string> Notes { get; init; } = [];
 }

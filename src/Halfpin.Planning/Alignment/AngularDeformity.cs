@@ -11,6 +11,12 @@ public readonly record struct AngularDeformity(double AngleDeg, double PlaneDeg)
     private const double DegPerRad = 180 / Math.PI;
 
     /// <summary>
+    /// Azimuth toward which the apex points, −180 to 180: 0 anterior, +90 medial on either side of the body. With varus and procurvatum
+    /// positive, varus has its apex lateral and procurvatum its apex anterior, so that the azimuth is the plane's angle less 90°.
+    /// </summary>
+    public double ApexAzimuthDeg => PlaneDeg <= -90 ? PlaneDeg + 270 : PlaneDeg - 90;
+
+    /// <summary>
     /// Exact: tan² A = tan² AP + tan² lateral, tan P = tan lateral / tan AP (orthopedicreviews 120302; READ). Either angle lies
     /// within ±90°, excluded.
     /// </summary>

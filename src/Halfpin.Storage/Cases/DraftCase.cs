@@ -110,7 +110,11 @@ internal static class DraftCase
             return;
         }
 
-        if (holder is not null && (Words.Unit(name).Length > 0 || _bareNumbers.Contains(name)))
+        if (fault.Pointer.StartsWith("/indication/", StringComparison.Ordinal))
+        {
+            copy.Remove("indication"); // Nothing else in the case rests on it.
+        }
+        else if (holder is not null && (Words.Unit(name).Length > 0 || _bareNumbers.Contains(name)))
         {
             holder[name] = "NaN";
         }

@@ -44,6 +44,7 @@ public static class HalfpinJson
             Converters =
             {
                 new JsonStringEnumConverter<PinPlacement>(JsonNamingPolicy.KebabCaseLower, allowIntegerValues: false),
+                new JsonStringEnumConverter<OpenFractureGrade>(namingPolicy: null, allowIntegerValues: false),
                 new JsonStringEnumConverter(JsonNamingPolicy.CamelCase, allowIntegerValues: false),
             },
             TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { AddKinds, LeaveNotes } },

@@ -8,7 +8,7 @@ using Halfpin.Storage.Json;
 
 namespace Halfpin.Storage.Schemas;
 
-/// <summary>The JSON Schemas (draft 2020-12) of the case file, the assessment and the healing report, made from the types and their fields.</summary>
+/// <summary>The JSON Schemas (draft 2020-12) of the case file and of the reports, made from the types and their fields.</summary>
 public static class SchemaExporter
 {
     private const string IdPattern = "^[A-Za-z0-9][A-Za-z0-9_.-]{0,39}$";
@@ -21,6 +21,12 @@ public static class SchemaExporter
 
     /// <summary>Schema of a healing report.</summary>
     public static JsonObject Healing() => Export(typeof(HealingReport), "urn:halfpin:schema:healing:1", "Halfpin healing", input: false);
+
+    /// <summary>Schema of an alignment report.</summary>
+    public static JsonObject Alignment() => Export(typeof(AlignmentReport), "urn:halfpin:schema:alignment:1", "Halfpin alignment", input: false);
+
+    /// <summary>Schema of an indication report.</summary>
+    public static JsonObject Indication() => Export(typeof(IndicationReport), "urn:halfpin:schema:indication:1", "Halfpin indication", input: false);
 
     private static JsonObject Export(Type type, string id, string title, bool input)
     {
