@@ -9,16 +9,17 @@ namespace Halfpin.Cli.Verbs;
 internal sealed class SchemaVerb : Verb
 {
     public SchemaVerb(Terminal terminal)
-        : base("schema", "Print the JSON Schema of the case file, the assessment or the healing report.", "halfpin schema case > case.schema.json", "halfpin schema assessment")
+        : base("schema", "Print the JSON Schema of the case file, the stock file, the assessment or the healing report.", "halfpin schema case > case.schema.json", "halfpin schema assessment")
     {
-        Argument<string> which = new("WHICH") { Description = "case, assessment or healing." };
-        which.AcceptOnlyFromAmong("case", "assessment", "healing");
+        Argument<string> which = new("WHICH") { Description = "case, stock, assessment or healing." };
+        which.AcceptOnlyFromAmong("case", "stock", "assessment", "healing");
         Arguments.Add(which);
         SetAction(run =>
         {
             JsonObject schema = run.GetValue(which) switch
             {
                 "case" => SchemaExporter.Case(),
+                "stock" => SchemaExporter.Stock(),
                 "assessment" => SchemaExporter.Assessment(),
                 _ => SchemaExporter.Healing(),
             };

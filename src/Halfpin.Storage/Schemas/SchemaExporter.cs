@@ -3,6 +3,7 @@ using System.Text.Json.Schema;
 using System.Text.Json.Serialization.Metadata;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
+using Halfpin.Domain.Stocks;
 using Halfpin.Domain.Validity;
 using Halfpin.Storage.Json;
 
@@ -21,6 +22,9 @@ public static class SchemaExporter
 
     /// <summary>Schema of a healing report.</summary>
     public static JsonObject Healing() => Export(typeof(HealingReport), "urn:halfpin:schema:healing:1", "Halfpin healing", input: false);
+
+    /// <summary>Schema of a stock file, as strict as that of a case.</summary>
+    public static JsonObject Stock() => Export(typeof(Stock), "urn:halfpin:schema:stock:1", "Halfpin stock", input: true);
 
     private static JsonObject Export(Type type, string id, string title, bool input)
     {
