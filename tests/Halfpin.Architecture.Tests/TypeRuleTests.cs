@@ -22,6 +22,7 @@ public partial class TypeRuleTests
         "Low", "High", "PinClamps", "SetsTried", "Steps", "StepsPerDay", "Weeks", "StepsToFailure", "FewestSteps", "MostSteps", "FirstSteps", "LimitSteps", "WeakShare", "StrongShare", "ThreadFactor", "ShareOfBodyWeight", "MaxImbalance", "NewtonPerKg",
         "FrameShare", "ContactFriction", "Drive", "FrameLoadShare", "CallusPoissonRatio", "UsualCallusPoissonRatio", "Gap", "Stiffness", "Week", "Ap", "Ml", "Axial",
         "LoadFactor", "ReachedLoadFactor", "Capacity",
+        "Before", "After",
 
         // Raw models of verification are in whatever units their source is in.
         "E", "G", "Area", "I22", "I33", "I23", "Torsion", "BendingStiffness", "AxialStiffness", "TorsionStiffness", "Diameter", "Foundation",
