@@ -74,7 +74,7 @@ internal static class FrameChanges
 
     private static ImmutableArray<FrameChange> Closer(Parts parts)
     {
-        double least = parts.Rods.SelectMany(r => new[] { r.From, r.To }).Min(p => p.StandoffMm ?? double.PositiveInfinity);
+        double least = parts.Rods.SelectMany(r => new[] { r.From, r.To }).Select(p => p.StandoffMm ?? double.PositiveInfinity).DefaultIfEmpty(double.PositiveInfinity).Min();
         return double.IsFinite(least)
             ? [.. Amounts(least - LeastStandoffMm, StandoffStepMm).Select(by => Of(
                 $"All rods come {Fine(by)} mm closer to the bone, to {Fine(least - by)} mm at the nearest: check the room for swelling.",

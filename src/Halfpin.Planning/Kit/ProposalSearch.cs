@@ -25,17 +25,29 @@ internal sealed class ProposalSearch(Case value, Frame frame, FrameAssessment be
     private readonly HashSet<int> _cured = [];
     private (ImmutableArray<FrameChange> Changes, ImmutableArray<Shortage> Lacks)? _nearMiss;
     private int _tried;
+    private bool _toolsAside;
 
     /// <summary>The proposal, or what blocks one.</summary>
     public KitProposal Find()
+    {
+        Search();
+        if (_buildable.Count == 0 && shortages.Any(s => s.Kind == KitKind.Tool) && !shortages.All(s => s.Kind == KitKind.Tool))
+        {
+            // Parts can be got round though tools cannot: what tools are missing still has to be fetched.
+            (_toolsAside, _tried) = (true, 0);
+            Search();
+        }
+
+        return _buildable.Count == 0 ? Blocked() : Nearest();
+    }
+
+    private void Search()
     {
         ImmutableArray<ImmutableArray<FrameChange>> kinds = FrameChanges.For(value, frame, stock);
         for (int changes = 1; changes <= MostChanges && _buildable.Count == 0; changes++)
         {
             Try([], kinds.AsSpan(), changes);
         }
-
-        return _buildable.Count == 0 ? Blocked() : Nearest();
     }
 
     // Changes of different kinds, each kind at most once; in each kind the smallest that serves is enough.
@@ -86,7 +98,7 @@ internal sealed class ProposalSearch(Case value, Frame frame, FrameAssessment be
             }
         }
 
-        if (!kit.Shortages.IsEmpty)
+        if (kit.Shortages.Any(s => !_toolsAside || s.Kind != KitKind.Tool || !shortages.Any(o => Same(o, s))))
         {
             bool cures = !kit.Shortages.Any(s => shortages.Any(o => Same(s, o)));
             if (cures && (_nearMiss is null || kit.Shortages.Length < _nearMiss.Value.Lacks.Length))
@@ -145,7 +157,8 @@ internal sealed class ProposalSearch(Case value, Frame frame, FrameAssessment be
             Changes = [.. best.Changes.Select(c => c.Sentence)],
             Frame = proposed,
             Costs = costs,
-            Message = $"Nearest frame that this stock can build: {string.Join(" ", best.Changes.Select(c => c.Sentence))} {stability}",
+            Message = $"Nearest frame that this stock can build: {string.Join(" ", best.Changes.Select(c => c.Sentence))} {stability}"
+                + (_toolsAside ? $" Tools are still to be fetched: {string.Join("; ", shortages.Where(s => s.Kind == KitKind.Tool).Select(s => s.Description))}." : ""),
             Tried = _tried,
         };
     }

@@ -39,6 +39,10 @@ internal sealed class StepWriter(Case value, FrameKit kit, bool holds)
             string how = _order.PartialRods.IsEmpty ? $"the fragments are reduced by their far pins before rod {FirstSpanning} is tightened, and again before the frame is tied together" : "each fragment gets a partial frame first, and these are the handles to reduce it by";
             Tell(StepPhase.Before, $"Bring the limb to rough length, axis and rotation by hand traction and have it held: {how}.", _order.PartialRods.IsEmpty ? [StepCautions.Order] : [StepCautions.Order, StepCautions.Handles]);
         }
+        else if (kit.Layout.Parts.Rods.IsEmpty)
+        {
+            Tell(StepPhase.Before, "Bring the limb to length, axis and rotation and have it held by other means: this frame has no rod, and nothing in it holds the reduction.", [StepCautions.Mechanism, StepCautions.Order]);
+        }
         else
         {
             Tell(StepPhase.Before, "Reduce the fracture to length, axis and rotation and have it held until the rod is tight: this frame has one rod, and once it is closed on its pins little can be corrected.", [StepCautions.Aligned, StepCautions.Order]);
@@ -137,11 +141,13 @@ internal sealed class StepWriter(Case value, FrameKit kit, bool holds)
         string slide = loose.IsEmpty ? "" : $" In this frame {Named("clamp", loose)} {(loose.Length == 1 ? "is" : "are")} loose, so that it slides as intended: tighten these too for now, and loosen them only when the surgeon decides that it is time.";
         Tell(StepPhase.Finish, $"Look at both views once more, then tighten every clamp, second stage, with counter-hold, so that the frame is not twisted: {List([.. kit.Layout.Clamps.Select(c => c.Part.Id)])}. Then try each one by hand.{slide}", [StepCautions.TwoStages]);
         Tell(StepPhase.Finish, "Last images: both views of the whole bone, and the tip of every pin.", [StepCautions.Image]);
-        Tell(StepPhase.Finish, $"Examine vessels, nerves and compartments again. Cut skin that is tented at a pin. See that the swollen limb has room under {Named("rod", [.. kit.Layout.Parts.Rods.Select(r => r.Id)])}.{Nearest()}", [StepCautions.Compartments, StepCautions.Room]);
+        Tell(StepPhase.Finish, $"Examine vessels, nerves and compartments again. Cut skin that is tented at a pin. See that the swollen limb has room under {Rods(kit.Layout.Parts.Rods)}.{Nearest()}", [StepCautions.Compartments, StepCautions.Room]);
         Tell(StepPhase.Finish, "Dress the pin sites with light pressure. Hold the ankle neutral with the heel off the bed.", [StepCautions.Ankle]);
         string mechanism = holds ? "" : " This frame does not hold the fracture: it must be changed before the patient leaves.";
         Tell(StepPhase.Finish, $"Before leaving theatre: foot warm and moving, compartments soft; {kit.Lengths.Length} pins through both cortices on the image; {tight.Length + loose.Length} clamps tight; axis, length and rotation seen; room under the rods; wound and later incisions within reach; plan for the first 24 h written down.{mechanism}", holds ? [] : [StepCautions.Mechanism]);
     }
+
+    private static string Rods(IEnumerable<Rod> rods) => rods.Select(r => r.Id).ToArray() is { Length: > 0 } ids ? Named("rod", ids) : "the frame";
 
     private string Nearest()
     {
@@ -163,7 +169,7 @@ internal sealed class StepWriter(Case value, FrameKit kit, bool holds)
             Tell(StepPhase.After, "This frame is temporary: decide now when and to what it is to be changed.", [StepCautions.Conversion, StepCautions.ConversionRule]);
         }
 
-        Tell(StepPhase.After, $"Removal: when the fracture is judged healed or is fixed otherwise, take off {Named("rod", [.. kit.Layout.Parts.Rods.Select(r => r.Id).Reverse()])}, test by hand and by image, then turn out the {kit.Lengths.Length} pins.", [StepCautions.Holes]);
+        Tell(StepPhase.After, $"Removal: when the fracture is judged healed or is fixed otherwise, take off {Rods(kit.Layout.Parts.Rods.Reverse())}, test by hand and by image, then turn out the {kit.Lengths.Length} pins.", [StepCautions.Holes]);
     }
 
     private void Tell(StepPhase phase, string text, IEnumerable<SourcedCaution> cautions, params string[] places) => _steps.Add(new()

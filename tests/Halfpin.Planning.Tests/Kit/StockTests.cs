@@ -146,6 +146,28 @@ public class StockTests
     }
 
     [Fact]
+    public void MissingTool_besideAMissingRod_hidesNoProposal()
+    {
+        KitProposal proposal = Cases.Example.Kit("near-far", Cases.DemoStock.Without(i => i is StockRod { DiameterMm: 11, Material: "carbon" } or StockTool { Tool: ToolKind.HandChuck })).Proposal!;
+
+        Assert.NotNull(proposal.Frame);
+        Assert.Contains("Tools are still to be fetched: Hand chuck.", proposal.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void MissingTool_alone_isWhatBlocks() =>
+        Assert.Equal(["Hand chuck"], Cases.Example.Kit("near-far", Cases.DemoStock.Without(i => i is StockTool { Tool: ToolKind.HandChuck })).Proposal!.BlockedBy);
+
+    [Fact]
+    public void FrameWithoutRods_hasAKitAndStepsThatSayItHoldsNothing()
+    {
+        Case value = _tube.With(_tube.PartsOf() with { Rods = [], Clamps = [] });
+
+        Assert.Equal(FrameStatus.Mechanism, value.Kit(stock: Cases.Stock(Head + "pin,A,1,5,127,31,,predrilled,steel\n")).Status);
+        Assert.Contains(value.Steps().Steps, s => s.Text.Contains("this frame has no rod", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void Tools_thatTheStockDoesNotListAtAll_areNotMissing()
     {
         KitReport kit = _tube.Kit(stock: Cases.DemoStock.Without(i => i is StockTool));
