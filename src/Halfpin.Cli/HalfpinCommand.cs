@@ -21,6 +21,7 @@ internal sealed class HalfpinCommand
             new DemoVerb(terminal), new CheckVerb(terminal), new AssessVerb(terminal), new CompareVerb(terminal),
             new CorridorsVerb(terminal), new AlignVerb(terminal), new IndicationVerb(terminal),
             new HealingVerb(terminal), new DynamiseVerb(terminal), new OverloadVerb(terminal),
+            new KitVerb(terminal), new StepsVerb(terminal),
             new ConstructsVerb(terminal), new SchemaVerb(terminal), new VerifyVerb(terminal), new CompletionVerb(terminal),
         };
         foreach (HelpOption help in _root.Options.OfType<HelpOption>())

@@ -1,6 +1,7 @@
 using System.Text;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
+using Halfpin.Domain.Frames;
 using Halfpin.Reports.Html;
 using Halfpin.Stability;
 using Halfpin.Stability.Drawings;
@@ -16,5 +17,12 @@ internal static class ReportBuilder
         Assessor assessor = new(value);
         return Encoding.UTF8.GetBytes(ComparisonReport.Html(
             value, assessment, drawings.Bone(), [.. value.Frames.Select(f => drawings.Frame(f.Id, assessor.PartsOf(f)))]));
+    }
+
+    /// <summary>Kit and steps of one frame as a page.</summary>
+    public static byte[] Building(Case value, Frame frame, KitReport kit, StepsReport steps)
+    {
+        DrawingBuilder drawings = new(value);
+        return Encoding.UTF8.GetBytes(BuildingReport.Html(value, kit, steps, drawings.Bone(), drawings.Frame(frame.Id, new Assessor(value).PartsOf(frame))));
     }
 }

@@ -22,6 +22,7 @@ public partial class TypeRuleTests
         "Low", "High", "PinClamps", "SetsTried", "Steps", "StepsPerDay", "Weeks", "StepsToFailure", "FewestSteps", "MostSteps", "FirstSteps", "LimitSteps", "WeakShare", "StrongShare", "ThreadFactor", "ShareOfBodyWeight", "MaxImbalance", "NewtonPerKg",
         "FrameShare", "ContactFriction", "Drive", "FrameLoadShare", "CallusPoissonRatio", "UsualCallusPoissonRatio", "Gap", "Stiffness", "Week", "Ap", "Ml", "Axial",
         "LoadFactor", "ReachedLoadFactor", "Capacity",
+        "Before", "After",
 
         // Limits of alignment carry their unit beside them; figures of physiology are in units of their own.
         "Limit", "LimitTo", "SystolicMmHg", "PressureGapMmHg", "BloodUnits2H", "LactateMmolPerL", "PlateletsThousand", "TemperatureC", "PaO2FiO2MmHg",

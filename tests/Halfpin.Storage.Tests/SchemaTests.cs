@@ -18,6 +18,9 @@ public class SchemaTests
     public void CaseSchema_committed_isWhatTheTypesSay() => Assert.Equal(Committed("case.schema.json"), Text(SchemaExporter.Case()));
 
     [Fact]
+    public void StockSchema_committed_isWhatTheTypesSay() => Assert.Equal(Committed("stock.schema.json"), Text(SchemaExporter.Stock()));
+
+    [Fact]
     public void AssessmentSchema_committed_isWhatTheTypesSay() => Assert.Equal(Committed("assessment.schema.json"), Text(SchemaExporter.Assessment()));
 
     [Fact]

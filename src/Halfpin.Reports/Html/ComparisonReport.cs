@@ -92,9 +92,10 @@ public static class ComparisonReport
         page.Append("</section>\n");
     }
 
-    private static string Style()
+    /// <summary>A style sheet of this assembly.</summary>
+    internal static string Style(string name = "report.css")
     {
-        using Stream stream = typeof(ComparisonReport).Assembly.GetManifestResourceStream("report.css")!;
+        using Stream stream = typeof(ComparisonReport).Assembly.GetManifestResourceStream(name)!;
         using StreamReader reader = new(stream);
         return reader.ReadToEnd();
     }

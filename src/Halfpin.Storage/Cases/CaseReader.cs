@@ -4,6 +4,7 @@ using System.Text.Json;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Validity;
 using Halfpin.Storage.Json;
+using Halfpin.Storage.Schemas;
 
 namespace Halfpin.Storage.Cases;
 
@@ -15,6 +16,8 @@ public sealed class CaseReader(IEnumerable<Func<Case, IEnumerable<Fault>>> rules
     public const int MaxBytes = 2 * 1024 * 1024;
 
     private const int MaxFaults = 100;
+
+    private static readonly SchemaFaults _schema = new(SchemaExporter.Case(), "case");
 
     private readonly ImmutableArray<Func<Case, IEnumerable<Fault>>> _rules = [.. rules];
 
@@ -50,7 +53,7 @@ public sealed class CaseReader(IEnumerable<Func<Case, IEnumerable<Fault>>> rules
 
     private CaseReading ReadContent(JsonElement root, string sha)
     {
-        List<Fault> faults = [.. DuplicateMembers.In(root), .. CaseSchemaFaults.In(root)];
+        List<Fault> faults = [.. DuplicateMembers.In(root), .. _schema.In(root)];
         Case? draft = DraftCase.From(root, faults);
         if (draft is not null)
         {

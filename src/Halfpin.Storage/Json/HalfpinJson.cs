@@ -6,6 +6,7 @@ using System.Text.Json.Serialization.Metadata;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Modelling;
+using Halfpin.Domain.Stocks;
 
 namespace Halfpin.Storage.Json;
 
@@ -24,6 +25,7 @@ public static class HalfpinJson
         [typeof(Construct)] = [(typeof(SingleRod), "single-rod"), (typeof(DoubleRod), "double-rod"), (typeof(TwoPlane), "two-plane")],
         [typeof(PinFixity)] = [(typeof(FoundationFixity), "foundation"), (typeof(FixedAtSurface), "fixedAtSurface")],
         [typeof(ClampModel)] = [(typeof(SpringClamp), "spring"), (typeof(RigidClamp), "rigid")],
+        [typeof(StockItem)] = [(typeof(StockPin), "pin"), (typeof(StockRod), "rod"), (typeof(StockClamp), "clamp"), (typeof(StockTool), "tool")],
     }.ToImmutableDictionary();
 
     /// <summary>The options for reading and writing.</summary>

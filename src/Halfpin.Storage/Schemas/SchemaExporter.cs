@@ -3,6 +3,7 @@ using System.Text.Json.Schema;
 using System.Text.Json.Serialization.Metadata;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
+using Halfpin.Domain.Stocks;
 using Halfpin.Domain.Validity;
 using Halfpin.Storage.Json;
 
@@ -27,6 +28,9 @@ public static class SchemaExporter
 
     /// <summary>Schema of an indication report.</summary>
     public static JsonObject Indication() => Export(typeof(IndicationReport), "urn:halfpin:schema:indication:1", "Halfpin indication", input: false);
+
+    /// <summary>Schema of a stock file, as strict as that of a case.</summary>
+    public static JsonObject Stock() => Export(typeof(Stock), "urn:halfpin:schema:stock:1", "Halfpin stock", input: true);
 
     private static JsonObject Export(Type type, string id, string title, bool input)
     {

@@ -2,18 +2,20 @@ using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Halfpin.Domain.Validity;
-using Halfpin.Storage.Schemas;
 using Json.Schema;
 
 namespace Halfpin.Storage.Cases;
 
 /// <summary>Turns what a JSON Schema validator finds into faults in our words.</summary>
-internal static class CaseSchemaFaults
+/// <param name="schema">The schema; it must not use references.</param>
+/// <param name="name">The name by which halfpin schema prints it.</param>
+internal sealed class SchemaFaults(JsonObject schema, string name)
 {
-    private static readonly JsonObject _schema = SchemaExporter.Case();
-    private static readonly JsonSchema _validator = JsonSchema.FromText(_schema.ToJsonString());
+    private readonly JsonObject _schema = schema;
+    private readonly JsonSchema _validator = JsonSchema.FromText(schema.ToJsonString());
+    private readonly string _name = name;
 
-    public static IEnumerable<Fault> In(JsonElement root)
+    public IEnumerable<Fault> In(JsonElement root)
     {
         EvaluationResults results = _validator.Evaluate(root, new() { OutputFormat = OutputFormat.List });
         if (results.IsValid)
@@ -26,7 +28,7 @@ internal static class CaseSchemaFaults
             .SelectMany(d => (d.Errors ?? new Dictionary<string, string>()).Keys.SelectMany(keyword => Fault(root, d, keyword)));
     }
 
-    private static IEnumerable<Fault> Fault(JsonElement root, EvaluationResults detail, string keyword)
+    private IEnumerable<Fault> Fault(JsonElement root, EvaluationResults detail, string keyword)
     {
         string pointer = detail.InstanceLocation.ToString(), path = detail.EvaluationPath.ToString();
         JsonElement value = At(root, pointer);
@@ -57,9 +59,9 @@ internal static class CaseSchemaFaults
         return new(pointer, FaultCodes.UnknownMember, $"\"{name}\" is not a member here.", $"{string.Join(", ", known)}, and anything under notes or x-….", Spelling.DidYouMean(name, known) ?? "Remove it, or put it under notes.");
     }
 
-    private static Fault Missing(string pointer, string name, JsonObject schema)
+    private Fault Missing(string pointer, string name, JsonObject schema)
     {
-        string allowed = (string?)schema["properties"]?[name]?["description"] ?? "See halfpin schema case.";
+        string allowed = (string?)schema["properties"]?[name]?["description"] ?? $"See halfpin schema {_name}.";
         return new(Pointers.Append(pointer, name), FaultCodes.Missing, $"\"{name}\" is missing.", allowed, "Add it.");
     }
 
@@ -81,7 +83,7 @@ internal static class CaseSchemaFaults
 
     // No references are used in our schema, so the path of evaluation is the path in the schema, but that the validator says
     // "items" twice for each list.
-    private static JsonObject Schema(string path)
+    private JsonObject Schema(string path)
     {
         JsonNode node = _schema;
         foreach (string step in path.Replace("/items/items", "/items", StringComparison.Ordinal).Split('/', StringSplitOptions.RemoveEmptyEntries))
