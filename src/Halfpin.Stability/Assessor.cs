@@ -37,9 +37,10 @@ public sealed class Assessor
     /// <param name="frameId">One frame's id, or null for all.</param>
     /// <param name="program">The program's stamp.</param>
     /// <param name="caseSha256">Hash of the case file.</param>
-    public Assessment Assess(string? frameId, ProgramStamp program, string caseSha256)
+    /// <param name="gait">A step to look at beside the case's own load, or null.</param>
+    public Assessment Assess(string? frameId, ProgramStamp program, string caseSha256, Gait? gait = null)
     {
-        ImmutableArray<FrameAssessment> frames = [.. _case.Frames.Where(f => frameId is null || f.Id == frameId).Select(AssessFrame)];
+        ImmutableArray<FrameAssessment> frames = [.. _case.Frames.Where(f => frameId is null || f.Id == frameId).Select(f => AssessFrame(f, gait))];
         return new()
         {
             Program = program,
@@ -58,7 +59,7 @@ public sealed class Assessor
     /// <summary>The parts of a frame, its construct laid out about the fractures.</summary>
     public Parts PartsOf(Frame frame) => frame.Parts ?? ConstructBuilder.Build(frame.Construct!, _case.Fractures);
 
-    private FrameAssessment AssessFrame(Frame frame)
+    private FrameAssessment AssessFrame(Frame frame, Gait? gait)
     {
         Parts parts = PartsOf(frame);
         FrameAnalyser analyser = new(_bone, _case.Fractures, _case.Model, _materials, _flexibility);
@@ -66,10 +67,10 @@ public sealed class Assessor
         FrameAssessment bare = new() { Id = frame.Id, Name = frame.DisplayName, Status = FrameStatus.Ok, Kit = KitOf(parts) };
         return FrameDiagnosis.Of(analyser) is (FrameStatus faulty, Diagnosis diagnosis)
             ? bare with { Status = faulty, Diagnosis = diagnosis }
-            : Complete(bare, parts, analyser);
+            : Complete(bare, parts, analyser, gait);
     }
 
-    private FrameAssessment Complete(FrameAssessment bare, Parts parts, FrameAnalyser analyser)
+    private FrameAssessment Complete(FrameAssessment bare, Parts parts, FrameAnalyser analyser, Gait? gait)
     {
         LoadedFrame frame = new(analyser);
         LoadedResults loaded = LoadedResults.Of(frame, _case);
@@ -88,6 +89,7 @@ public sealed class Assessor
             FatigueFrom = loaded.FatigueFrom,
             Fatigue = _case.Loading.IsChosen ? FatigueAnalysis.Of(loaded.Chosen, _case.Loading.Steps, analyser.Data, _materials) : null,
             Contact = ContactOf(frame, loaded, 0),
+            Gait = gait is null ? null : GaitAnalysis.Of(frame, analyser.Data, gait),
             Fractures = _case.Fractures.Length > 1 ? [.. _case.Fractures.Select((f, i) => At(f, i, analyser, frame, loaded))] : [],
             InternalForces = loaded.Withheld is null ? new InternalForces(analyser, frame.Demand, loaded.ChosenState.Load).All() : [],
         };

@@ -94,6 +94,29 @@ public sealed class CommandTests : IDisposable
     }
 
     [Fact]
+    public void Assess_withAStep_namesTheWorstPhases()
+    {
+        string[] args = ["assess", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--gait", Run.Example("05-gait-invented.csv")];
+        Run screen = Run.Halfpin(args);
+        JsonNode gait = JsonNode.Parse(Run.Halfpin([.. args, "--json"]).Out)!["frames"]![0]!["gait"]!;
+
+        Assert.Equal(0, screen.ExitCode);
+        Assert.Contains($"Worst phase of the step: axial motion at {(string)gait["worstAxial"]!["phase"]!}", screen.Out, StringComparison.Ordinal);
+        Assert.Equal(5, gait["phases"]!.AsArray().Count);
+    }
+
+    [Fact]
+    public void Assess_withAFaultyStep_ends3AndNamesRowAndColumn()
+    {
+        string file = Path.Combine(_folder, "step.csv");
+        File.WriteAllText(file, "phase,fxN,fyN,fzN,mxNm,myNm,mzNm\nstance,0,0,lots,0,0,0\n");
+        Run run = Run.Halfpin("assess", Run.Example("01-oblique-fracture.json"), "--gait", file);
+
+        Assert.Equal(3, run.ExitCode);
+        Assert.Contains("Row 2, column fzN", run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Assess_fromStandardInput_equalsTheFile()
     {
         string path = Run.Example("02-bench-comparators.json");

@@ -55,6 +55,9 @@ public sealed record FrameAssessment
     /// <summary>Each fracture by itself, from proximal, when there are several; empty for one. The members above speak of the first.</summary>
     public ImmutableArray<FractureResult> Fractures { get; init; } = [];
 
+    /// <summary>The frame through a step; null when no table of gait was given.</summary>
+    public GaitResult? Gait { get; init; }
+
     /// <summary>How near each part is to its limits under the chosen load.</summary>
     public ImmutableArray<UtilisationEntry> Utilisation { get; init; } = [];
 
