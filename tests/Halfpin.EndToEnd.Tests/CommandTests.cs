@@ -161,7 +161,7 @@ public sealed class CommandTests : IDisposable
     [Fact]
     public void Overload_asJson_hasTheKeysOfTheContract()
     {
-        Run run = Run.Halfpin("overload", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--to", "613", "--json");
+        Run run = Run.Halfpin("overload", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--to", "413", "--json");
         JsonObject report = JsonNode.Parse(run.Out)!.AsObject();
 
         Assert.Equal(0, run.ExitCode);
@@ -175,12 +175,28 @@ public sealed class CommandTests : IDisposable
     public void Overload_forPeople_tellsEventsAndTheSafetyNote_andPlots()
     {
         string plot = Path.Combine(_folder, "path.svg");
-        Run run = Run.Halfpin("overload", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--to", "613", "--svg", plot);
+        Run run = Run.Halfpin("overload", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--to", "413", "--svg", plot);
 
         Assert.Equal(0, run.ExitCode);
         Assert.Contains("The bone ends touch at", run.Out, StringComparison.Ordinal);
         Assert.Contains("not a medical device", run.Out, StringComparison.Ordinal);
         Assert.Equal("svg", System.Xml.Linq.XDocument.Load(plot).Root!.Name.LocalName);
+    }
+
+    // A part of this frame turns 5° before 613 N.
+    [Fact]
+    public void Overload_whosePathEndsEarly_ends4AndStillPrintsWhatItHas()
+    {
+        string[] args = ["overload", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--to", "613"];
+        Run screen = Run.Halfpin(args), json = Run.Halfpin([.. args, "--json"]);
+        JsonNode report = JsonNode.Parse(json.Out)!;
+
+        Assert.Equal((4, 4), (screen.ExitCode, json.ExitCode));
+        Assert.Contains("Incomplete. At", screen.Out, StringComparison.Ordinal);
+        Assert.Contains("The bone ends touch at", screen.Out, StringComparison.Ordinal);
+        Assert.False((bool)report["complete"]!);
+        Assert.Null(report["setMm"]);
+        Assert.True(report["path"]!.AsArray().Count > 2);
     }
 
     [Fact]
@@ -213,6 +229,8 @@ public sealed class CommandTests : IDisposable
     [InlineData("case")]
     [InlineData("assessment")]
     [InlineData("healing")]
+    [InlineData("dynamise")]
+    [InlineData("overload")]
     public void Schema_printed_isASchema(string which) =>
         Assert.Equal("https://json-schema.org/draft/2020-12/schema", (string)JsonNode.Parse(Run.Halfpin("schema", which).Out)!["$schema"]!);
 

@@ -9,10 +9,10 @@ namespace Halfpin.Cli.Verbs;
 internal sealed class SchemaVerb : Verb
 {
     public SchemaVerb(Terminal terminal)
-        : base("schema", "Print the JSON Schema of the case file, the assessment or the healing report.", "halfpin schema case > case.schema.json", "halfpin schema assessment")
+        : base("schema", "Print the JSON Schema of the case file, the assessment or another report.", "halfpin schema case > case.schema.json", "halfpin schema assessment")
     {
-        Argument<string> which = new("WHICH") { Description = "case, assessment or healing." };
-        which.AcceptOnlyFromAmong("case", "assessment", "healing");
+        Argument<string> which = new("WHICH") { Description = "case, assessment, healing, dynamise or overload." };
+        which.AcceptOnlyFromAmong("case", "assessment", "healing", "dynamise", "overload");
         Arguments.Add(which);
         SetAction(run =>
         {
@@ -20,7 +20,9 @@ internal sealed class SchemaVerb : Verb
             {
                 "case" => SchemaExporter.Case(),
                 "assessment" => SchemaExporter.Assessment(),
-                _ => SchemaExporter.Healing(),
+                "healing" => SchemaExporter.Healing(),
+                "dynamise" => SchemaExporter.Dynamisation(),
+                _ => SchemaExporter.Overload(),
             };
             terminal.Out.WriteLine(schema.ToJsonString(HalfpinJson.Options));
             return ExitCodes.Done;

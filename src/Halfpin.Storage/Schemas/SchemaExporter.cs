@@ -8,7 +8,7 @@ using Halfpin.Storage.Json;
 
 namespace Halfpin.Storage.Schemas;
 
-/// <summary>The JSON Schemas (draft 2020-12) of the case file, the assessment and the healing report, made from the types and their fields.</summary>
+/// <summary>The JSON Schemas (draft 2020-12) of the case file, the assessment and the other reports, made from the types and their fields.</summary>
 public static class SchemaExporter
 {
     private const string IdPattern = "^[A-Za-z0-9][A-Za-z0-9_.-]{0,39}$";
@@ -21,6 +21,12 @@ public static class SchemaExporter
 
     /// <summary>Schema of a healing report.</summary>
     public static JsonObject Healing() => Export(typeof(HealingReport), "urn:halfpin:schema:healing:1", "Halfpin healing", input: false);
+
+    /// <summary>Schema of a dynamisation report.</summary>
+    public static JsonObject Dynamisation() => Export(typeof(DynamisationReport), "urn:halfpin:schema:dynamisation:1", "Halfpin dynamisation", input: false);
+
+    /// <summary>Schema of an overload report.</summary>
+    public static JsonObject Overload() => Export(typeof(OverloadReport), "urn:halfpin:schema:overload:1", "Halfpin overload", input: false);
 
     private static JsonObject Export(Type type, string id, string title, bool input)
     {
