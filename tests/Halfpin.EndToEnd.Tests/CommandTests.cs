@@ -63,14 +63,34 @@ public sealed class CommandTests : IDisposable
     }
 
     [Fact]
-    public void Dynamise_ofASegmentalFracture_isRefusedWithoutAWordOnClamps()
+    public void Dynamise_ofASegmentalFracture_printsARowForEachFracture()
     {
-        Run run = Run.Halfpin("dynamise", Run.Example("04-segmental-fracture.json"), "--frame", "two-rods");
+        Run run = Run.Halfpin("dynamise", Run.Example("04-segmental-fracture.json"), "--frame", "one-rod");
 
-        Assert.Equal(4, run.ExitCode);
-        Assert.Contains("Stages look at one fracture; this case has 2.", run.Out, StringComparison.Ordinal);
-        Assert.DoesNotContain("frees the axis alone", run.Out, StringComparison.Ordinal);
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("As mounted, fracture 2", run.Out, StringComparison.Ordinal);
+        Assert.Contains("None of the 63 sets of its pin clamps frees the axis alone.", run.Out, StringComparison.Ordinal);
     }
+
+    [Fact]
+    public void Dynamise_withATravel_saysHowFarEachProposalCloses()
+    {
+        Run run = Run.Halfpin("dynamise", Run.Example("01-oblique-fracture.json"), "--frame", "double-rod", "--free-mm", "2", "--json");
+        JsonNode report = JsonNode.Parse(run.Out)!;
+
+        Assert.Equal(2, (double)report["wantedFreeMm"]!);
+        Assert.NotEmpty(report["proposals"]!.AsArray());
+        Assert.All(report["proposals"]!.AsArray(), p => Assert.True((double)p!["closingMm"]! >= 2));
+    }
+
+    [Theory]
+    [InlineData("0")]
+    [InlineData("-1")]
+    [InlineData("NaN")]
+    [InlineData("51")]
+    [InlineData("much")]
+    public void Dynamise_withATravelOutOfRange_ends2(string mm) =>
+        Assert.Equal(2, Run.Halfpin("dynamise", Run.Example("01-oblique-fracture.json"), "--free-mm", mm).ExitCode);
 
     [Fact]
     public void Assess_ofASegmentalFracture_printsARowForEachFracture()

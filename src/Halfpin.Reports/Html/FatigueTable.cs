@@ -25,7 +25,7 @@ internal static class FatigueTable
         {
             new(p.Part, LimitWords.Of(p.Part, "fatigue", p.Place, drawing).Replace($"pin {p.Part}, fatigue ", "", StringComparison.Ordinal)),
             p.StressMPa.ToString("0", CultureInfo.InvariantCulture), Numbers.Percent(p.Value),
-            new(Count(p.StepsToFailure), $"{Count(p.FewestSteps)} – {Count(p.MostSteps)}"),
+            new(Count(p.StepsToFailure), p.FewestSteps == p.MostSteps ? "" : $"{Count(p.FewestSteps)} – {Count(p.MostSteps)}"),
         }));
         page.Append("<p class=\"caption\">Nominal stress times the thread factor, on an S–N line with its scatter (MEMORY); below the steps of its middle those of its weak and strong end. Corrosion and loosening are not in it.</p></details>\n");
     }
