@@ -67,12 +67,12 @@ public sealed class Assessor
         FrameAssessment bare = new() { Id = frame.Id, Name = frame.DisplayName, Status = FrameStatus.Ok, Kit = KitOf(parts) };
         return FrameDiagnosis.Of(analyser) is (FrameStatus faulty, Diagnosis diagnosis)
             ? bare with { Status = faulty, Diagnosis = diagnosis }
-            : Complete(bare, parts, analyser, gait);
+            : LoadedFrame.Of(analyser, parts) is LoadedFrame loaded ? Complete(bare, parts, analyser, loaded, gait)
+            : bare with { Status = FrameStatus.Invalid, Diagnosis = FrameDiagnosis.Inaccurate };
     }
 
-    private FrameAssessment Complete(FrameAssessment bare, Parts parts, FrameAnalyser analyser, Gait? gait)
+    private FrameAssessment Complete(FrameAssessment bare, Parts parts, FrameAnalyser analyser, LoadedFrame frame, Gait? gait)
     {
-        LoadedFrame frame = new(analyser);
         LoadedResults loaded = LoadedResults.Of(frame, _case);
         FrameAssessment complete = bare with
         {
@@ -91,7 +91,7 @@ public sealed class Assessor
             Contact = ContactOf(frame, loaded, 0),
             Gait = gait is null ? null : GaitAnalysis.Of(frame, analyser.Data, gait),
             Fractures = _case.Fractures.Length > 1 ? [.. _case.Fractures.Select((f, i) => At(f, i, analyser, frame, loaded))] : [],
-            InternalForces = loaded.Withheld is null ? new InternalForces(analyser, frame.Demand, loaded.ChosenState.Load).All() : [],
+            InternalForces = loaded.Withheld is null ? new InternalForces(frame.Analyser, frame.Demand, loaded.ChosenState.Load).All() : [],
         };
         BandEnds? ends = new BandAnalysis(_case.Model).Ends(model => Loaded(parts, model));
         return complete with
@@ -119,8 +119,8 @@ public sealed class Assessor
     private BandEnd? Loaded(Parts parts, ModelOptions model)
     {
         FrameAnalyser analyser = new(_bone, _case.Fractures, model, _materials, _flexibility);
-        return analyser.Analyse(parts) == AnalysisStatus.Ok
-            ? new(StiffnessReadout.AtFracture(analyser), LoadedResults.Of(new(analyser), _case))
+        return analyser.Analyse(parts) == AnalysisStatus.Ok && LoadedFrame.Of(analyser, parts) is LoadedFrame frame
+            ? new(StiffnessReadout.AtFracture(analyser), LoadedResults.Of(frame, _case))
             : null;
     }
 

@@ -61,7 +61,10 @@ public sealed record FrameAssessment
     /// <summary>How near each part is to its limits under the chosen load.</summary>
     public ImmutableArray<UtilisationEntry> Utilisation { get; init; } = [];
 
-    /// <summary>What reaches its limit first as an axial load grows from nil over an open gap.</summary>
+    /// <summary>
+    /// What reaches its limit first as an axial load grows from nil over an open gap; null where it slides as intended or loose clamps have
+    /// stops or friction.
+    /// </summary>
     public FirstLimit? FirstLimit { get; init; }
 
     /// <summary>

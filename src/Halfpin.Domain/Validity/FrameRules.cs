@@ -109,7 +109,8 @@ internal static class FrameRules
         return Duplicates(ids)
             .Concat(parts.Pins.SelectMany((p, i) => PinFaults(value, p, $"{at}/pins/{i}", materials)))
             .Concat(parts.Rods.SelectMany((r, i) => RodFaults(r, $"{at}/rods/{i}", materials)))
-            .Concat(parts.Clamps.SelectMany((c, i) => ClampFaults(parts, c, $"{at}/clamps/{i}")));
+            .Concat(parts.Clamps.SelectMany((c, i) => ClampFaults(parts, c, $"{at}/clamps/{i}")))
+            .Concat(parts.Clamps.SelectMany((c, i) => OneWayFaults(value, parts, c, $"{at}/clamps/{i}")));
     }
 
     private static IEnumerable<Fault> PinFaults(Case value, Pin pin, string at, string[] materials)
@@ -148,6 +149,11 @@ internal static class FrameRules
             yield return new(at, clamp.Pin is null ? FaultCodes.Missing : FaultCodes.Inconsistent, $"Clamp {clamp.Id} names {(clamp.Pin is null ? "neither" : "both")} a pin and another rod.", "Exactly one of pin and otherRod, beside rod.", "Say what the clamp joins.");
         }
 
+        if (clamp.OneWay && clamp.OtherRod is not null)
+        {
+            yield return new($"{at}/oneWay", FaultCodes.Inconsistent, $"Clamp {clamp.Id} joins two rods: which way brings the fragments together is not told.", "oneWay on a clamp that holds a pin.", "Leave it out, or give slideStopMm.");
+        }
+
         string[] pins = [.. parts.Pins.Select(p => p.Id)], rods = [.. parts.Rods.Select(r => r.Id)];
         if (clamp.Pin is string pin && !pins.Contains(pin))
         {
@@ -167,6 +173,16 @@ internal static class FrameRules
         if (clamp.OtherRod == clamp.Rod)
         {
             yield return new($"{at}/otherRod", FaultCodes.Inconsistent, $"Clamp {clamp.Id} joins rod {clamp.Rod} to itself.", "Two rods.", "Name the other rod.");
+        }
+    }
+
+    // A fragment between two fractures comes nearer to the one as it leaves the other.
+    private static IEnumerable<Fault> OneWayFaults(Case value, Parts parts, Clamp clamp, string at)
+    {
+        if (clamp.OneWay && value.Fractures.Length > 1 && parts.Pins.FirstOrDefault(p => p.Id == clamp.Pin) is Pin pin
+            && pin.LevelMm > value.Fractures[0].LevelMm && pin.LevelMm < value.Fractures[^1].LevelMm)
+        {
+            yield return new($"{at}/oneWay", FaultCodes.Inconsistent, $"Clamp {clamp.Id} holds a fragment between two fractures: what brings it nearer to the one takes it from the other.", "oneWay on a clamp of the first or last fragment.", "Leave it out, or give slideStopMm.");
         }
     }
 

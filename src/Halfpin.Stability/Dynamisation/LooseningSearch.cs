@@ -55,7 +55,7 @@ internal sealed class LooseningSearch(FrameAnalyser analyser, EndLoad load, doub
                 continue;
             }
 
-            double? closing = freeMm is null ? null : ClosingMm();
+            double? closing = freeMm is null ? null : ClosingMm(parts);
             withheld += closing is double.NaN ? 1 : 0;
             if (!(closing < freeMm) && closing is not double.NaN)
             {
@@ -82,9 +82,13 @@ internal sealed class LooseningSearch(FrameAnalyser analyser, EndLoad load, doub
     private bool FreesMoreThanTheAxis() => Enumerable.Range(Axial + 1, 3).Any(analyser.Freedoms.WorksOn);
 
     // Not a number where the model gives no answer.
-    private double ClosingMm()
+    private double ClosingMm(Parts parts)
     {
-        LoadedFrame frame = new(analyser);
+        if (LoadedFrame.Of(analyser, parts) is not LoadedFrame frame)
+        {
+            return double.NaN;
+        }
+
         SiteState state = frame.Contact.Under(load);
         return frame.ReasonToWithhold(state) is null
             ? Enumerable.Range(0, frame.Motions.Length).Max(f => -state.FacesAt(f).TranslationMm.Z)

@@ -68,7 +68,11 @@ public sealed class HealingAssessor
                 "Give the gap that is left between the bone ends.")), []);
         }
 
-        LoadedFrame loaded = new(_analyser);
+        if (LoadedFrame.Of(_analyser, parts) is not LoadedFrame loaded)
+        {
+            return (new(frame.Id, frame.DisplayName, FrameStatus.Invalid, FrameDiagnosis.Inaccurate), []);
+        }
+
         ImmutableArray<CallusDisc> discs = [.. _fractures.Select(f => new CallusDisc(_bone, f, _case.Healing))];
         ImmutableArray<HealingWeekResult> weeks = [.. _case.Healing.Weeks.Select(w => Week(frame.Id, w, loaded, discs))];
         Diagnosis? first = weeks.FirstOrDefault(w => w.Diagnosis is not null)?.Diagnosis;
