@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Globalization;
 using Halfpin.Cli.Output;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
@@ -21,7 +22,8 @@ internal sealed class DynamiseVerb : FrameVerb<DynamisationReport>
     {
         _free.Validators.Add(result =>
         {
-            if (result.Tokens.Count == 1 && result.GetValueOrDefault<double?>() is double mm && !(mm > 0 && mm <= MostFreeMm))
+            // What is no number at all is told by the parser.
+            if (result.Tokens.Count == 1 && double.TryParse(result.Tokens[0].Value, NumberStyles.Float, CultureInfo.InvariantCulture, out double mm) && !(mm > 0 && mm <= MostFreeMm))
             {
                 result.AddError($"--free-mm must be more than 0 and at most {MostFreeMm} mm.");
             }

@@ -149,11 +149,6 @@ internal static class FrameRules
             yield return new(at, clamp.Pin is null ? FaultCodes.Missing : FaultCodes.Inconsistent, $"Clamp {clamp.Id} names {(clamp.Pin is null ? "neither" : "both")} a pin and another rod.", "Exactly one of pin and otherRod, beside rod.", "Say what the clamp joins.");
         }
 
-        if (clamp.OneWay && clamp.OtherRod is not null)
-        {
-            yield return new($"{at}/oneWay", FaultCodes.Inconsistent, $"Clamp {clamp.Id} joins two rods: which way brings the fragments together is not told.", "oneWay on a clamp that holds a pin.", "Leave it out, or give slideStopMm.");
-        }
-
         string[] pins = [.. parts.Pins.Select(p => p.Id)], rods = [.. parts.Rods.Select(r => r.Id)];
         if (clamp.Pin is string pin && !pins.Contains(pin))
         {
@@ -176,9 +171,14 @@ internal static class FrameRules
         }
     }
 
-    // A fragment between two fractures comes nearer to the one as it leaves the other.
-    private static IEnumerable<Fault> OneWayFaults(Case value, Parts parts, Clamp clamp, string at)
+    /// <summary>Whether it can be told which way a one-way clamp slides: a fragment between two fractures leaves the one as it nears the other.</summary>
+    internal static IEnumerable<Fault> OneWayFaults(Case value, Parts parts, Clamp clamp, string at)
     {
+        if (clamp.OneWay && clamp.OtherRod is not null)
+        {
+            yield return new($"{at}/oneWay", FaultCodes.Inconsistent, $"Clamp {clamp.Id} joins two rods: which way brings the fragments together is not told.", "oneWay on a clamp that holds a pin.", "Leave it out, or give slideStopMm.");
+        }
+
         if (clamp.OneWay && value.Fractures.Length > 1 && parts.Pins.FirstOrDefault(p => p.Id == clamp.Pin) is Pin pin
             && pin.LevelMm > value.Fractures[0].LevelMm && pin.LevelMm < value.Fractures[^1].LevelMm)
         {

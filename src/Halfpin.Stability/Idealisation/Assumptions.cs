@@ -75,7 +75,7 @@ public static class Assumptions
 
     private static IEnumerable<Assumption> LooseSlides(Case value)
     {
-        if (value.Frames.Any(f => f.Parts?.Clamps.Any(c => c.SlideStopMm is not null || c.OneWay || c.SlideFrictionN > 0) == true))
+        if (value.Frames.Any(f => f.Parts?.Clamps.Any(c => c.SlideStopMm is not null || c.OneWay || c.SlideFrictionN > 0) == true) || value.Stages.Any(s => !s.Slides.IsEmpty))
         {
             yield return new("Slides of loose clamps", "As each clamp says: constant friction, for a load that grows once, and stops that hold at once; stiffness is that with the slide free", true,
                 "Friction not published: 0 and 50 N are two bounds (MEMORY lo)", "ASSUMED");

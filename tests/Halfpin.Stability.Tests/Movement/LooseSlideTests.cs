@@ -223,6 +223,24 @@ public class LooseSlideTests
         Assert.Equal(Assess(_tight, 5).Motion!.AxialMm, stages[0].Motion!.AxialMm, 1e-9);
     }
 
+    // A construct's clamps have no members of their own: the stage says what limits them, and a later one may take it back.
+    [Fact]
+    public void Stage_thatLimitsSlidesOfAConstruct_doesWhatTheClampsOwnMembersDo()
+    {
+        Case value = Bench.CaseOf(_twin, 5) with
+        {
+            Stages =
+            [
+                new() { Id = "s", Frame = "f", Loosen = [.. _distal], Slides = [.. _distal.Select(c => new ClampSlide { Clamp = c, SlideFrictionN = 50, SlideStopMm = 2 })] },
+                new() { Id = "t", Frame = "f", Slides = [.. _distal.Select(c => new ClampSlide { Clamp = c, SlideStopMm = 2 })] },
+            ],
+        };
+        StageResult[] stages = [.. new DynamisationAssessor(value).Assess(null, new("halfpin", "test"), "").Stages];
+
+        Assert.Equal(Assess(Loose(c => c with { SlideFrictionN = 50, SlideStopMm = 2 }), 5).Motion!.AxialMm, stages[1].Motion!.AxialMm, 1e-9);
+        Assert.Equal(Assess(Loose(c => c with { SlideStopMm = 2 }), 5).Motion!.AxialMm, stages[2].Motion!.AxialMm, 1e-9);
+    }
+
     // Rods stand at 44.7 and 81.7 mm from the axis.
     private static FrameAssessment AssessBetween(Func<Clamp, Clamp> limit) =>
         Bench.Assess(CaseOf(OnOnePin(limit), 0) with { Loading = new() { AllowedKg = 7, LineOffsetApMm = 63 } });
