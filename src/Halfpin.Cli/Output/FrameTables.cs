@@ -26,6 +26,7 @@ internal static class FrameTables
             Motion(frame, console);
             ContactLines.Print(frame, console);
             Utilisation(frame, console);
+            GaitLines.Print(frame, console);
         }
 
         Checks(frame, console);

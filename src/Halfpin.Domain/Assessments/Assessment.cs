@@ -20,6 +20,9 @@ public sealed record Assessment
     /// <summary>SHA-256 of the case file's bytes, lower-case hexadecimal.</summary>
     public required string CaseSha256 { get; init; }
 
+    /// <summary>SHA-256 of the bytes of the table of gait; null when none was given.</summary>
+    public string? GaitSha256 { get; init; }
+
     public required string CaseTitle { get; init; }
 
     /// <summary>The case's free notes as lines of text, as the case has them.</summary>

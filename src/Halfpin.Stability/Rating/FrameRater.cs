@@ -53,7 +53,11 @@ public sealed class FrameRater
         }
 
         FrameRating stiffness = FrameRating.NotHeld with { Status = RatingStatus.OutOfRange, AxialNPerMm = axial, WeakBendingNmPerDeg = weak, TorsionNmPerDeg = torsion };
-        LoadedFrame frame = new(_analyser);
+        if (LoadedFrame.Of(_analyser, parts) is not LoadedFrame frame)
+        {
+            return stiffness;
+        }
+
         SiteState chosen = frame.Contact.Under(EndLoad.Of(_case)), overload = frame.Contact.Under(OverloadCase.Of(_case));
         return frame.ReasonToWithhold(chosen) is not null || frame.ReasonToWithhold(overload) is not null ? stiffness : Loaded(stiffness, frame, chosen, overload);
     }

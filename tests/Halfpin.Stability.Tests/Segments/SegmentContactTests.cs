@@ -5,8 +5,6 @@ using Halfpin.Domain.Frames;
 using Halfpin.Mechanics.Contact;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Demand;
-using Halfpin.Stability.Dynamisation;
-using Halfpin.Stability.Healing;
 using Halfpin.Stability.Idealisation;
 using Halfpin.Stability.Movement;
 using Halfpin.Stability.Tests.Movement;
@@ -217,26 +215,6 @@ public class SegmentContactTests
         Assert.Equal([FrameStatus.Mechanism, FrameStatus.Ok, FrameStatus.Ok], a.Frames.Select(f => f.Status));
         Assert.Contains("middle fragment", a.Frames[0].Diagnosis!.Message, StringComparison.Ordinal);
         Assert.Null(a.Frames[1].Fractures[1].Contact!.FirstTouchN);
-    }
-
-    [Fact]
-    public void Healing_ofTwoFractures_isRefusedWithTheReason()
-    {
-        HealingReport report = new HealingAssessor(CaseOf(SegmentBench.Six, 3)).Assess(null, new("halfpin", "test"), "");
-
-        Assert.Empty(report.Weeks);
-        Assert.StartsWith("Healing looks at one fracture; this case has 2", Assert.Single(report.Frames).Diagnosis!.Message, StringComparison.Ordinal);
-    }
-
-    [Fact]
-    public void Stages_ofTwoFractures_areRefusedWithTheReason()
-    {
-        Case value = CaseOf(SegmentBench.Twin, 3) with { Stages = [new() { Id = "s", Frame = "f", Loosen = ["c5"] }] };
-        StageResult only = Assert.Single(new DynamisationAssessor(value).Assess(null, new("halfpin", "test"), "").Stages);
-
-        Assert.Equal(FrameStatus.Invalid, only.Status);
-        Assert.StartsWith("Stages look at one fracture; this case has 2", only.Diagnosis!.Message, StringComparison.Ordinal);
-        Assert.Null(only.Stiffness);
     }
 
     [Fact]
