@@ -48,8 +48,8 @@ public sealed record Assessment
 /// <summary>A short line of the answer.</summary>
 /// <param name="Label">What it is about.</param>
 /// <param name="Text">What was found.</param>
-/// <param name="Verdict">Whether it is a warning.</param>
-public sealed record Finding(string Label, string Text, Verdict Verdict);
+/// <param name="Verdict">Whether it is a warning; null for a description, which judges nothing.</param>
+public sealed record Finding(string Label, string Text, Verdict? Verdict);
 
 /// <summary>The program that made a result.</summary>
 public sealed record ProgramStamp(string Name, string Version);

@@ -2,6 +2,7 @@ using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Stocks;
+using Halfpin.Planning.Building;
 using Halfpin.Stability;
 using static Halfpin.Planning.Building.SizeWords;
 
@@ -34,6 +35,7 @@ public sealed class KitPlanner(Case value)
             Name = frame.DisplayName,
             Status = assessed.Status,
             Diagnosis = assessed.Diagnosis,
+            Warning = FrameWarning.Of(assessed, kit.Layout.Frame),
             Stock = stock?.Title,
             StockSha256 = stockSha256,
             Items = kit.Items,

@@ -171,7 +171,7 @@ public class StepsTests
         }
     }, iter: 60);
 
-    private static Step[] Written(Case value) => [.. new StepWriter(value, FrameKit.Of(value, value.PartsOf(), null), holds: true).All()];
+    private static Step[] Written(Case value) => [.. new StepWriter(value, FrameKit.Of(value, value.PartsOf(), null), holds: true, isClear: true).All()];
 
     private static Step Of(IEnumerable<Step> steps, string part) => steps.First(s => s.Places.Contains(part));
 
