@@ -9,6 +9,7 @@ namespace Halfpin.Placement.Checks;
 internal static class BoneChecks
 {
     private const double WidestShareOfBone = 1.0 / 3;
+    private const double GoodShareOfBone = 0.25;
     private const double NearestToFractureMm = 20;
     private const double KneeMm = 15, AnkleMm = 15, SyndesmosisMm = 25, FingersMm = 30;
     private const double LateralFromDeg = -160, LateralToDeg = -20;
@@ -38,10 +39,10 @@ internal static class BoneChecks
     private static Check Width(PlacedFrame frame)
     {
         (string Id, double Share) worst = frame.Parts.Pins.Select(p => (p.Id, Share: p.DiameterMm / AcrossMm(frame, p))).MaxBy(p => p.Share);
-        bool fits = worst.Share < WidestShareOfBone;
-        return new("pin-width", fits ? Verdict.Pass : Verdict.Fail,
-            $"The hole of pin {worst.Id} takes {Text(100 * worst.Share)} % of the bone's width there.",
-            fits ? "" : "Use a thinner pin or a level where the bone is wider.", "Pin under a third of the bone's diameter: Wheeless' Textbook of Orthopaedics", "READ");
+        Verdict verdict = worst.Share >= WidestShareOfBone ? Verdict.Fail : worst.Share > GoodShareOfBone ? Verdict.Caution : Verdict.Pass;
+        string rule = verdict == Verdict.Caution ? "A quarter of the bone's width or less is good: common practice" : "Pin under a third of the bone's diameter: Wheeless' Textbook of Orthopaedics";
+        return new("pin-width", verdict, $"The hole of pin {worst.Id} takes {Text(100 * worst.Share)} % of the bone's width there.",
+            verdict == Verdict.Pass ? "" : "Use a thinner pin or a level where the bone is wider.", rule, verdict == Verdict.Caution ? "MEMORY" : "READ");
     }
 
     private static Check Fracture(PlacedFrame frame)

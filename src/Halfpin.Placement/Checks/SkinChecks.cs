@@ -13,37 +13,42 @@ internal static class SkinChecks
     private const double WorkingSpaceMm = 20;
     private const int RodSteps = 40;
 
-    public static IEnumerable<Check> Of(PlacedFrame frame)
+    public static IEnumerable<Check> OfPins(PlacedFrame frame)
     {
-        if (frame.Skin is not SkinShape skin)
-        {
-            yield break;
-        }
-
-        yield return Room(frame, skin);
-        if (!frame.Case.Wounds.IsEmpty)
+        if (frame.Skin is SkinShape skin && !frame.Case.Wounds.IsEmpty)
         {
             yield return PinsAndWounds(frame, skin);
-            yield return RodsAndWounds(frame);
         }
 
-        if (!frame.Case.PlannedIncisions.IsEmpty)
+        if (frame.Skin is SkinShape cover && !frame.Case.PlannedIncisions.IsEmpty)
         {
-            yield return Incisions(frame, skin);
+            yield return Incisions(frame, cover);
         }
     }
+
+    public static IEnumerable<Check> OfRods(PlacedFrame frame)
+    {
+        if (frame.Skin is SkinShape skin)
+        {
+            yield return Room(frame, skin);
+            if (!frame.Case.Wounds.IsEmpty)
+            {
+                yield return RodsAndWounds(frame);
+            }
+        }
+    }
+
+    /// <summary>Least room between any rod and the skin; null on a synthetic bone.</summary>
+    public static double? LeastRoomMm(PlacedFrame frame) => frame.Skin is SkinShape skin ? Least(frame, skin).Mm : null;
+
+    /// <summary>Least distance of any rod from the way to a wound; null when none passes one.</summary>
+    public static double? WoundRoomMm(PlacedFrame frame) => frame.Case.Wounds.IsEmpty || double.IsInfinity(Beside(frame).Mm) ? null : Beside(frame).Mm;
 
     private static Check Room(PlacedFrame frame, SkinShape skin)
     {
         const string Rule = "Rod to skin 30–40 mm, at least 20, swelling added: common practice. " + SkinShape.Source;
         double swelling = frame.Case.Limb.SoftTissue.SwellingMm;
-        (string Rod, double Mm, double LevelMm) least = frame.Parts.Rods.SelectMany((r, i) => Enumerable.Range(0, RodSteps + 1).Select(s =>
-        {
-            PlacedRod rod = frame.Rods[i];
-            Vec3 at = rod.FromMm + (rod.SpanMm * s / RodSteps * rod.Along);
-            double radius = Math.Sqrt((at.X * at.X) + (at.Y * at.Y)), azimuth = Math.Atan2(at.Y, at.X) * 180 / Math.PI;
-            return (r.Id, radius - (r.DiameterMm / 2) - skin.RadiusMm(-at.Z, azimuth), -at.Z);
-        })).MinBy(r => r.Item2);
+        (string Rod, double Mm, double LevelMm) least = Least(frame, skin);
         string where = $"{least.Rod} runs {Mm(Math.Max(0, least.Mm))} from the skin at {Text(least.LevelMm)} mm";
         double lacking = Clearance.SkinMm + swelling - least.Mm;
         return least.Mm < Clearance.SkinMm
@@ -52,6 +57,15 @@ internal static class SkinChecks
                 ? new("skin-room", Verdict.Caution, $"{where}: {Mm(least.Mm - swelling)} when it swells by {Text(swelling)} mm.", $"Move {least.Rod} {Text(Math.Ceiling(lacking))} mm farther out while the limb may swell.", Rule, "MEMORY")
                 : new("skin-room", Verdict.Pass, $"{where}, and keeps {Mm(least.Mm - swelling)} after {Text(swelling)} mm of swelling.", "", Rule, "MEMORY");
     }
+
+    private static (string Rod, double Mm, double LevelMm) Least(PlacedFrame frame, SkinShape skin) =>
+        frame.Parts.Rods.SelectMany((r, i) => Enumerable.Range(0, RodSteps + 1).Select(s =>
+        {
+            PlacedRod rod = frame.Rods[i];
+            Vec3 at = rod.FromMm + (rod.SpanMm * s / RodSteps * rod.Along);
+            double radius = Math.Sqrt((at.X * at.X) + (at.Y * at.Y)), azimuth = Math.Atan2(at.Y, at.X) * 180 / Math.PI;
+            return (r.Id, radius - (r.DiameterMm / 2) - skin.RadiusMm(-at.Z, azimuth), -at.Z);
+        })).MinBy(r => r.Item2);
 
     private static Check PinsAndWounds(PlacedFrame frame, SkinShape skin)
     {
@@ -82,11 +96,14 @@ internal static class SkinChecks
     private static Check RodsAndWounds(PlacedFrame frame)
     {
         const string Rule = "Frame out of the wound's working space: common practice; 20 mm ASSUMED";
-        (string Rod, double Mm) nearest = frame.Parts.Rods.SelectMany((r, i) => frame.Case.Wounds.Select(w => (r.Id, BesideMm(frame.Rods[i], w) - (r.DiameterMm / 2)))).MinBy(r => r.Item2);
+        (string Rod, double Mm) nearest = Beside(frame);
         return nearest.Mm < WorkingSpaceMm
             ? new("wound-access", Verdict.Caution, nearest.Mm < 0 ? $"{nearest.Rod} stands over the wound." : $"{nearest.Rod} passes {Mm(nearest.Mm)} beside the way to the wound.", "Turn the plane of pins away from the wound, or bring the rod past it.", Rule, "ASSUMED")
             : new("wound-access", Verdict.Pass, double.IsInfinity(nearest.Mm) ? "No rod passes the wound." : $"The way to the wound is free; {nearest.Rod} passes {Mm(nearest.Mm)} beside it.", "", Rule, "ASSUMED");
     }
+
+    private static (string Rod, double Mm) Beside(PlacedFrame frame) =>
+        frame.Parts.Rods.SelectMany((r, i) => frame.Case.Wounds.Select(w => (r.Id, BesideMm(frame.Rods[i], w) - (r.DiameterMm / 2)))).MinBy(r => r.Item2);
 
     private static double BesideMm(PlacedRod rod, Wound wound)
     {
