@@ -56,7 +56,7 @@ internal static class RequirementList
                 Most("twist", "twist in the overload case at most {0}", "°", own.MostTwistDeg, 5, r => r.OverloadTwistDeg, "Half the limit of alignment, the range of the model", "ASSUMED"),
                 Most("used", "no part beyond {0} of a limit at the chosen load", " %", own.MostUsedPercent, 70, r => r.UsedPercent, "Room for the spread of materials and placement", "ASSUMED"),
                 Most("overload-used", "no part beyond {0} of a limit in the overload case", " %", own.MostOverloadUsedPercent, 100, r => r.OverloadUsedPercent, "Limits of pins, rods, clamps and bone", "ASSUMED"),
-                Most("fatigue", "no pin beyond {0} of its life at the chosen load", " %", own.MostFatiguePercent, 70, r => r.FatiguePercent, "S–N line from memory, room for its scatter", "MEMORY"),
+                Most("fatigue", "no pin beyond {0} of its life at the chosen load", " %", own.MostFatiguePercent, temporary && value.Loading.Steps is null ? null : 70, r => r.FatiguePercent, "S–N line from memory, room for its scatter", "MEMORY"),
                 Least("axial-stiffness", "axial stiffness at least {0}", " N/mm", own.LeastAxialNPerMm, null, r => r.AxialNPerMm, "", ""),
                 Least("weak-bending", "bending stiffness in the weakest direction at least {0}", " N·m/deg", own.LeastWeakBendingNmPerDeg, null, r => r.WeakBendingNmPerDeg, "", ""),
             }.OfType<Requirement>(),

@@ -40,23 +40,27 @@ public static class PinPassage
     private const int Steps = 24;
 
     /// <summary>The grade of a pin where it enters the bone: the worst over its width along the bone.</summary>
-    public static CorridorGrade Entry(BoneShape bone, Pin pin, PlacedPin placed)
+    public static CorridorGrade Entry(BoneShape bone, Pin pin, PlacedPin placed) => WorstEntry(bone, pin, placed).Grade;
+
+    /// <summary>The worst grade over a pin's width along the bone, and the level at which it has it: the middle where that is as bad as any.</summary>
+    public static (CorridorGrade Grade, double LevelMm) WorstEntry(BoneShape bone, Pin pin, PlacedPin placed)
     {
         (double level, double azimuth) = Polar(placed.At(placed.SurfaceMm));
         double half = ((pin.DiameterMm / 2) + SleeveMm) / Math.Cos(pin.TiltDeg * Math.PI / 180);
-        return new[] { level - half, level, level + half }.Max(l => TibiaCorridors.GradeAt(100 * l / bone.LengthMm, azimuth));
+        return new[] { level, level - half, level + half }.Select(l => (Grade: TibiaCorridors.GradeAt(100 * l / bone.LengthMm, azimuth), LevelMm: l)).MaxBy(e => e.Grade);
     }
 
     /// <summary>Level and azimuth where a pin enters the bone.</summary>
     public static (double LevelMm, double AzimuthDeg) EntryPoint(PlacedPin placed) => Polar(placed.At(placed.SurfaceMm));
 
-    /// <summary>Structures that a pin's axis points at behind the far surface.</summary>
+    /// <summary>Structures that a pin's axis points at behind the far surface: by the windows of entry, and by their courses.</summary>
     public static ImmutableArray<string> Behind(BoneShape bone, PlacedPin placed)
     {
         (double level, double azimuth) = Polar(placed.At(placed.FarSurfaceMm));
-        double radius = bone.OuterRadiusMm(level, azimuth);
-        return [.. TibiaStructure.All.Where(s => s.At(level, bone.LengthMm) is SectionStructure place
-            && Math.Abs(Math.IEEERemainder(place.AzimuthDeg - azimuth, 360)) <= WindowDeg && place.DistanceMm - radius <= WindowDepthMm).Select(s => s.Name)];
+        double radius = bone.OuterRadiusMm(level, azimuth), entry = EntryPoint(placed).AzimuthDeg, percent = 100 * level / bone.LengthMm;
+        IEnumerable<string> windows = ExitWindow.All.Where(w => w.Holds(percent, entry)).Select(w => w.Structure);
+        return [.. windows.Union(TibiaStructure.All.Where(s => s.At(level, bone.LengthMm) is SectionStructure place
+            && Math.Abs(Math.IEEERemainder(place.AzimuthDeg - azimuth, 360)) <= WindowDeg && place.DistanceMm - radius <= WindowDepthMm).Select(s => s.Name))];
     }
 
     /// <summary>Structures whose surface comes within a distance of the pin outside the bone, nearest first.</summary>
