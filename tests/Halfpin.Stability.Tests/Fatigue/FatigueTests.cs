@@ -63,7 +63,7 @@ public class FatigueTests
         Check check = Bench.Assess(Bench.CaseOf(Bench.NearFar, allowedKg: 7.9) with { Purpose = purpose }).Checks.Single(c => c.Id == "pin-fatigue");
 
         Assert.Equal(verdict, check.Verdict);
-        Assert.Contains("years at 5000 a day", check.Message, StringComparison.Ordinal);
+        Assert.Contains("years at 5 000 a day", check.Message, StringComparison.Ordinal);
     }
 
     private static FrameAssessment Of(double kg, double stepsPerDay, double weeks) =>
