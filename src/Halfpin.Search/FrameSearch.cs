@@ -18,7 +18,11 @@ namespace Halfpin.Search;
 /// <param name="Filtered">Candidates turned away before solving.</param>
 /// <param name="Solved">Candidates solved.</param>
 /// <param name="Feasible">Of these, feasible.</param>
-internal sealed record SearchResult(Found? Simplest, ImmutableArray<Found> Pareto, ImmutableDictionary<int, Found> Misses, long Filtered, long Solved, long Feasible);
+internal sealed record SearchResult(Found? Simplest, ImmutableArray<Found> Pareto, ImmutableDictionary<int, Found> Misses, long Filtered, long Solved, long Feasible)
+{
+    /// <summary>Nothing was searched.</summary>
+    public static SearchResult None { get; } = new(null, [], ImmutableDictionary<int, Found>.Empty, 0, 0, 0);
+}
 
 /// <summary>
 /// Tries every candidate: rules of placement first, then the solution. Exhaustive, so that the simplest frame is the simplest of all

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 
@@ -36,17 +37,20 @@ internal sealed class Refinement(Case value, FrameTrial trial)
         return best;
     }
 
+    // Never beyond the ends of what the search was given: those may stand for what the surgeon wants.
     private IEnumerable<Construct> Around(Construct c, double step)
     {
         foreach (double d in new[] { -step, step })
         {
-            yield return c with { StandoffMm = Math.Max(c.StandoffMm + d, 5) };
-            yield return c with { FarMm = Math.Clamp(c.FarMm + d, 8, value.Limb.LengthMm) };
-            yield return c with { AzimuthDeg = Math.IEEERemainder(c.AzimuthDeg + d, 360) };
-            if (c.NearMm is double near && near + d < c.FarMm - step && near + d > 3)
+            yield return c with { StandoffMm = Within(value.Search.StandoffMm, c.StandoffMm + d) };
+            yield return c with { FarMm = Within(value.Search.FarMm, c.FarMm + d) };
+            yield return c with { AzimuthDeg = Within(value.Search.AzimuthDeg, c.AzimuthDeg + d) };
+            if (c.NearMm is double near && Within(value.Search.NearMm, near + d) < c.FarMm)
             {
-                yield return c with { NearMm = near + d };
+                yield return c with { NearMm = Within(value.Search.NearMm, near + d) };
             }
         }
     }
+
+    private static double Within(ImmutableArray<double> choices, double wanted) => Math.Clamp(wanted, choices.Min(), choices.Max());
 }

@@ -35,7 +35,10 @@ public sealed class Suggester
     }
 
     /// <summary>Number of candidates to try.</summary>
-    public long Candidates => _candidates.Count;
+    public long Candidates => IsSegmental ? 0 : _candidates.Count;
+
+    // Constructs put no pin in a fragment between two fractures, so that none of them can hold it.
+    private bool IsSegmental => _case.Fractures.Length > 1;
 
     /// <summary>Runs the search.</summary>
     /// <param name="program">The program's stamp.</param>
@@ -46,7 +49,7 @@ public sealed class Suggester
     public SuggestReport Suggest(ProgramStamp program, string caseSha256, int threads, Action<long>? progress = null, CancellationToken stop = default)
     {
         Stopwatch watch = Stopwatch.StartNew();
-        SearchResult result = _search.Run(threads, progress, stop);
+        SearchResult result = IsSegmental ? SearchResult.None : _search.Run(threads, progress, stop);
         double seconds = watch.Elapsed.TotalSeconds;
         ImmutableArray<FilterCount> rules = _search.Filter.Counts;
         Found? simplest = result.Simplest is Found found ? new Refinement(_case, _trial).Of(found) : null;
@@ -64,7 +67,7 @@ public sealed class Suggester
             Pareto = [.. Spread(result.Pareto).Select((f, i) => Described(f, $"choice-{i + 1}", null))],
             CaseFrames = [.. own.Select(o => Standing(o.Frame, o.Trial, simplest))],
             SmallestChanges = [.. own.Where(o => !o.Trial.Misses.IsEmpty).Select(o => finder.Of(o.Frame, o.Trial.Misses))],
-            Searched = new(_candidates.Count, result.Filtered, result.Solved, result.Feasible, seconds, rules),
+            Searched = new(Candidates, result.Filtered, result.Solved, result.Feasible, seconds, rules),
             Conflicts = simplest is null ? Conflicts(result, rules) : [],
             Assumptions =
             [
@@ -122,6 +125,11 @@ public sealed class Suggester
 
     private ImmutableArray<RequirementConflict> Conflicts(SearchResult result, ImmutableArray<FilterCount> rules)
     {
+        if (IsSegmental)
+        {
+            return [new(["construct"], "A construct puts no pin in a fragment between two fractures, so that none holds it and none is searched: give the frame by its parts. The frames of the case are judged below.", null)];
+        }
+
         if (result.Solved == 0)
         {
             string most = string.Join(", ", rules.Take(3).Select(r => $"{r.Rule} ({r.Candidates} candidates)"));

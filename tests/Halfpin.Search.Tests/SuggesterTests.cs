@@ -106,4 +106,24 @@ public class SuggesterTests
         Assert.Equal(4, four.Simplest!.Parts.Pins);
         Assert.True(four.Searched.Feasible > 0);
     }
+
+    [Fact]
+    public void SegmentalFracture_isNotSearchedAndSaysWhy()
+    {
+        SuggestReport report = Bench.Suggest(Bench.Example("04-segmental-fracture.json"));
+
+        Assert.Equal(0, report.Searched.Candidates);
+        Assert.Contains("no pin in a fragment between", Assert.Single(report.Conflicts).Words, StringComparison.Ordinal);
+        Assert.NotEmpty(report.CaseFrames);
+    }
+
+    [Fact]
+    public void Suggestion_staysWithinTheChoicesGiven()
+    {
+        Construct found = Bench.Suggest(Bench.Example("02-bench-comparators.json") with { Search = Bench.Small }).Simplest!.Frame.Construct!;
+
+        Assert.InRange(found.StandoffMm, 44, 66);
+        Assert.InRange(found.FarMm, 71, 103);
+        Assert.InRange(found.AzimuthDeg, 27, 71);
+    }
 }
