@@ -16,7 +16,8 @@ public readonly record struct StructurePlace(double LevelPercent, double Azimuth
 /// <param name="Tag">Tag of its course.</param>
 /// <param name="Source">Where its course comes from.</param>
 /// <param name="Course">Its places from proximal; straight between them.</param>
-public sealed record TibiaStructure(string Name, string Tag, string Source, ImmutableArray<StructurePlace> Course)
+/// <param name="IsSubcutaneous">True for a nerve or vein under the skin, which a cut and spreading put out of harm's way.</param>
+public sealed record TibiaStructure(string Name, string Tag, string Source, ImmutableArray<StructurePlace> Course, bool IsSubcutaneous = false)
 {
     public const string AnteriorTibial = "anterior tibial vessels and deep peroneal nerve";
     public const string PosteriorTibial = "posterior tibial vessels and tibial nerve";
@@ -33,11 +34,11 @@ public sealed record TibiaStructure(string Name, string Tag, string Source, Immu
         new(PosteriorTibial, "ESTIMATE", Fitted, [new(10, 180, 33, 4), new(30, 165, 27, 4), new(60, 165, 27, 4), new(80, 145, 24, 4), new(95, 130, 27, 4)]),
         new("peroneal vessels", "ESTIMATE", Fitted, [new(40, -165, 27, 3), new(70, -165, 27, 3), new(90, -150, 24, 3)]),
         new(CommonPeroneal, "ESTIMATE", Described, [new(4, -140, 47, 3), new(12, -110, 47, 3)]),
-        new("superficial peroneal nerve", "ESTIMATE", "leaves the fascia about 116 mm above the lateral malleolus (Mirza et al. 2010), variable; place estimated", [new(65, -85, 32, 2), new(80, -60, 27, 2), new(95, -35, 28, 2)]),
+        new("superficial peroneal nerve", "ESTIMATE", "leaves the fascia about 116 mm above the lateral malleolus (Mirza et al. 2010), variable; place estimated", [new(65, -85, 32, 2), new(80, -60, 27, 2), new(95, -35, 28, 2)], IsSubcutaneous: true),
 
         // Under the skin of the medial border, then forward over the medial face above the ankle, where it was hit in ten of ten plates.
         new("saphenous nerve and great saphenous vein", "ESTIMATE", "described course under the skin; hit in 10 of 10 medial plates above the ankle (Mirza et al. 2010)",
-            [new(10, 100, 32, 3), new(30, 100, 20, 3), new(50, 100, 18, 3), new(80, 105, 19, 3), new(87, 88, 20, 3), new(96, 50, 30, 3)]),
+            [new(10, 100, 32, 3), new(30, 100, 20, 3), new(50, 100, 18, 3), new(80, 105, 19, 3), new(87, 88, 20, 3), new(96, 50, 30, 3)], IsSubcutaneous: true),
         new("fibular head", "ESTIMATE", "measured fibula of six adults, carried on upwards", [new(3, -130, 41, 12), new(8, -131, 41, 12)]),
         new("fibula", "MEASURED", "six adults",
             [new(8, -131, 41, 12), new(12, -135, 41, 8), new(20, -144, 42, 6), new(35, -148, 41, 6), new(50, -151, 38, 6), new(65, -151, 32, 6), new(80, -145, 28, 6), new(85, -143, 28, 6), new(95, -138, 27, 7)]),

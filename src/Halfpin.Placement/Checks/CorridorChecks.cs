@@ -53,15 +53,16 @@ internal static class CorridorChecks
     private static Check WayIn(PlacedFrame frame)
     {
         (string Pin, NearStructure Structure)[] met = [.. frame.Parts.Pins.SelectMany((p, i) => PinPassage.Near(
-                frame.Bone, p, frame.Pins[i], frame.Pins[i].SurfaceMm, frame.SkinMm(i), WayInMm).Select(s => (p.Id, s))).OrderBy(m => m.s.GapMm)];
+                frame.Bone, p, frame.Pins[i], frame.Pins[i].SurfaceMm, frame.SkinMm(i), WayInMm).Select(s => (p.Id, s))).Where(m => !m.s.IsSubcutaneous || m.s.GapMm < 0).OrderBy(m => m.s.GapMm)];
         if (met.Length == 0)
         {
             return new("way-in", Verdict.Pass, $"Between skin and bone no pin comes within {Mm(WayInMm)} of what is followed: tibial and peroneal vessels and nerves, saphenous nerve and vein, fibula.", "", "Courses on measured bone", "ESTIMATE");
         }
 
         string message = string.Join("; ", met.Select(m => $"{m.Pin} {(m.Structure.GapMm < 0 ? "meets" : $"passes {Mm(m.Structure.GapMm)} from")} the {m.Structure.Name}"));
-        return new("way-in", met[0].Structure.GapMm < PinPassage.SleeveMm ? Verdict.Fail : Verdict.Caution, $"On their way in, by estimated courses: {message}.",
-            $"Turn {List(met.Select(m => m.Pin))} away, or expose the structure and guard it.", met[0].Structure.Source, met[0].Structure.Tag);
+        bool deep = met.Any(m => !m.Structure.IsSubcutaneous && m.Structure.GapMm < PinPassage.SleeveMm);
+        return new("way-in", deep ? Verdict.Fail : Verdict.Caution, $"On their way in, by estimated courses: {message}.",
+            $"Turn {List(met.Select(m => m.Pin))} away, or {(deep ? "expose the structure and guard it" : "cut, spread to bone and use a sleeve")}.", met[0].Structure.Source, met[0].Structure.Tag);
     }
 
     private static Check Tips(PlacedFrame frame)

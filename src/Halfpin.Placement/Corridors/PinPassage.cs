@@ -12,7 +12,8 @@ namespace Halfpin.Placement.Corridors;
 /// <param name="GapMm">Room between the pin's surface and the structure's; negative when the pin runs into it.</param>
 /// <param name="Tag">Tag of the structure's course.</param>
 /// <param name="Source">Where its course comes from.</param>
-public sealed record NearStructure(string Name, double GapMm, string Tag, string Source);
+/// <param name="IsSubcutaneous">True for a nerve or vein under the skin.</param>
+public sealed record NearStructure(string Name, double GapMm, string Tag, string Source, bool IsSubcutaneous);
 
 /// <summary>The way of a pin through a tibia and what it meets: graded where it enters, searched where it leaves.</summary>
 /// <remarks>
@@ -84,7 +85,7 @@ public static class PinPassage
 
             if (gap <= withinMm)
             {
-                near.Add(new(s.Name, gap, s.Tag, s.Source));
+                near.Add(new(s.Name, gap, s.Tag, s.Source, s.IsSubcutaneous));
             }
         }
 

@@ -105,6 +105,13 @@ public class PinPassageTests
         Assert.Contains("saphenous", checks.Single(c => c.Id == "corridor").Message, StringComparison.Ordinal);
     }
 
+    // A nerve or vein under the skin is spread aside, a bundle on the bone is not.
+    [Theory]
+    [InlineData(320, 75, Verdict.Caution)]
+    [InlineData(299, -27, Verdict.Fail)]
+    public void WayIn_throughWhatLiesUnderTheSkin_isACautionAndThroughABundleAFailure(double levelMm, double azimuthDeg, Verdict verdict) =>
+        Assert.Equal(verdict, Bench.Check(Bench.WithPin(Bench.CaseOf(Bench.NearFar), 3, p => p with { LevelMm = levelMm, AzimuthDeg = azimuthDeg }), "way-in").Verdict);
+
     // Radius of the fibula 12 mm at its head, 6 mm in the shaft (six adults, MEASURED).
     [Theory]
     [InlineData(8, 12)]
