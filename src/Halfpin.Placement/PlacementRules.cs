@@ -43,6 +43,9 @@ public static class PlacementRules
         }));
     }
 
+    /// <summary>All faults of placement of one frame's parts; pointers are relative to the frame.</summary>
+    public static IEnumerable<Fault> Check(BoneShape bone, ImmutableArray<Fracture> fractures, Parts parts) => Of(bone, fractures, parts, part => $"/parts/{part}");
+
     // Tilted planes must not meet within the bone.
     private static IEnumerable<Fault> Planes(BoneShape bone, ImmutableArray<Fracture> fractures)
     {

@@ -21,7 +21,7 @@ public partial class TypeRuleTests
         "RelativeDifference", "ToleranceUsed", "Reference", "Ours", "RelativeTolerance", "AbsoluteTolerance", "Scale",
         "Low", "High", "PinClamps", "SetsTried", "Steps", "StepsPerDay", "Weeks", "StepsToFailure", "FewestSteps", "MostSteps", "FirstSteps", "LimitSteps", "WeakShare", "StrongShare", "ThreadFactor", "ShareOfBodyWeight", "MaxImbalance", "NewtonPerKg",
         "FrameShare", "ContactFriction", "Drive", "FrameLoadShare", "CallusPoissonRatio", "UsualCallusPoissonRatio", "Gap", "Stiffness", "Week", "Ap", "Ml", "Axial",
-        "LoadFactor", "ReachedLoadFactor", "Capacity",
+        "LoadFactor", "CostPoints", "Seconds", "ReachedLoadFactor", "Capacity",
         "Before", "After",
 
         // Limits of alignment carry their unit beside them; figures of physiology are in units of their own.
@@ -39,6 +39,7 @@ public partial class TypeRuleTests
     [InlineData("Placement")]
     [InlineData("Stability")]
     [InlineData("Planning")]
+    [InlineData("Search")]
     [InlineData("Verification")]
     public void PublicType_isImmutable_orAWorkspaceByName(string assembly)
     {
@@ -57,6 +58,7 @@ public partial class TypeRuleTests
     [InlineData("Placement")]
     [InlineData("Stability")]
     [InlineData("Planning")]
+    [InlineData("Search")]
     [InlineData("Verification")]
     public void PublicNumber_saysItsUnit(string assembly)
     {

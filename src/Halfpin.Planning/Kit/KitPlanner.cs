@@ -14,6 +14,9 @@ public sealed class KitPlanner(Case value)
 {
     private readonly Assessor _assessor = new(value);
 
+    /// <summary>True when a stock has every pin, rod and clamp of a case's parts; tools do not count.</summary>
+    public static bool Supplies(Case value, Parts parts, Stock stock) => FrameKit.Of(value, parts, stock).Shortages.All(s => s.Kind is not (KitKind.Pin or KitKind.Rod or KitKind.Clamp));
+
     /// <summary>The kit of a frame.</summary>
     /// <param name="frame">The frame, of this case.</param>
     /// <param name="stock">The stock to take it from; null for sizes only.</param>

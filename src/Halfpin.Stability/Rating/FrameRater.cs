@@ -2,7 +2,9 @@ using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
+using Halfpin.Domain.Modelling;
 using Halfpin.Stability.Analysis;
+using Halfpin.Stability.Bands;
 using Halfpin.Stability.Checks;
 using Halfpin.Stability.Demand;
 using Halfpin.Stability.Fatigue;
@@ -33,6 +35,9 @@ public sealed class FrameRater
 
     /// <summary>The bone's flexibility for a case's model, to be shared by raters.</summary>
     public static BoneFlexibility FlexibilityOf(Case value) => new(BoneShape.For(value.Limb), FrameAnalyser.TheoryOf(value.Model));
+
+    /// <summary>The case with clamps, slip and hold in bone at the soft ends of their bands; null when it sets them all itself.</summary>
+    public static Case? SoftEndOf(Case value) => new BandAnalysis(value.Model).Soft is ModelOptions soft ? value with { Model = soft } : null;
 
     /// <summary>Rates a frame.</summary>
     /// <param name="parts">Its parts, valid for the case.</param>

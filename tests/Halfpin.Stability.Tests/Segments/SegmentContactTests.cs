@@ -168,7 +168,7 @@ public class SegmentContactTests
 
     [Fact]
     public void PinToFracture_isJudgedAgainstAllFractures() =>
-        Assert.StartsWith("Nearest pin p4 passes 18 mm from the edge of fracture 2", Assert.Single(Assess(
+        Assert.StartsWith("Near the fracture: p4 passes 18 mm from the edge of fracture 2", Assert.Single(Assess(
             SegmentBench.Six with { Pins = SegmentBench.Six.Pins.SetItem(3, SegmentBench.Six.Pins[3] with { LevelMm = 203 }) }, 3,
             [SegmentBench.Upper, SegmentBench.Lower with { LevelMm = 223 }]).Checks, c => c.Id == "pin-to-fracture").Message, StringComparison.Ordinal);
 
