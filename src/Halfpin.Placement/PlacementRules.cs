@@ -43,6 +43,9 @@ public static class PlacementRules
         }));
     }
 
+    /// <summary>The faults of one frame's parts in a bone; pointers are from the parts.</summary>
+    public static IEnumerable<Fault> Of(BoneShape bone, ImmutableArray<Fracture> fractures, Parts parts) => Of(bone, fractures, parts, part => $"/{part}");
+
     // Tilted planes must not meet within the bone.
     private static IEnumerable<Fault> Planes(BoneShape bone, ImmutableArray<Fracture> fractures)
     {

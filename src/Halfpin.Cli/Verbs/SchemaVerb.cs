@@ -11,8 +11,8 @@ internal sealed class SchemaVerb : Verb
     public SchemaVerb(Terminal terminal)
         : base("schema", "Print the JSON Schema of the case file or of a report.", "halfpin schema case > case.schema.json", "halfpin schema assessment")
     {
-        Argument<string> which = new("WHICH") { Description = "case, stock, assessment, healing, align or indication." };
-        which.AcceptOnlyFromAmong("case", "stock", "assessment", "healing", "align", "indication");
+        Argument<string> which = new("WHICH") { Description = "case, stock, assessment, healing, align, indication, uncertainty or vary." };
+        which.AcceptOnlyFromAmong("case", "stock", "assessment", "healing", "align", "indication", "uncertainty", "vary");
         Arguments.Add(which);
         SetAction(run =>
         {
@@ -23,6 +23,8 @@ internal sealed class SchemaVerb : Verb
                 "assessment" => SchemaExporter.Assessment(),
                 "healing" => SchemaExporter.Healing(),
                 "align" => SchemaExporter.Alignment(),
+                "uncertainty" => SchemaExporter.Uncertainty(),
+                "vary" => SchemaExporter.Variation(),
                 _ => SchemaExporter.Indication(),
             };
             terminal.Out.WriteLine(schema.ToJsonString(HalfpinJson.Options));

@@ -29,6 +29,12 @@ public static class SchemaExporter
     /// <summary>Schema of an indication report.</summary>
     public static JsonObject Indication() => Export(typeof(IndicationReport), "urn:halfpin:schema:indication:1", "Halfpin indication", input: false);
 
+    /// <summary>Schema of a report on uncertainty.</summary>
+    public static JsonObject Uncertainty() => Export(typeof(UncertaintyReport), "urn:halfpin:schema:uncertainty:1", "Halfpin uncertainty", input: false);
+
+    /// <summary>Schema of a report on variation.</summary>
+    public static JsonObject Variation() => Export(typeof(VariationReport), "urn:halfpin:schema:variation:1", "Halfpin variation", input: false);
+
     /// <summary>Schema of a stock file, as strict as that of a case.</summary>
     public static JsonObject Stock() => Export(typeof(Stock), "urn:halfpin:schema:stock:1", "Halfpin stock", input: true);
 
