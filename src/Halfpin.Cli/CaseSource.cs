@@ -1,5 +1,6 @@
 using Halfpin.Stability;
 using Halfpin.Storage.Cases;
+using Halfpin.Storage.Gaits;
 
 namespace Halfpin.Cli;
 
@@ -16,6 +17,16 @@ internal static class CaseSource
         byte[] bytes = new byte[CaseReader.MaxBytes + 1];
         int length = stream.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
         return _reader.Read(bytes.AsMemory(0, length));
+    }
+
+    /// <summary>Reads a table of gait from a file.</summary>
+    /// <exception cref="IOException">The file cannot be read.</exception>
+    public static GaitReading ReadGait(string path)
+    {
+        using FileStream stream = File.OpenRead(path);
+        byte[] bytes = new byte[GaitReader.MaxBytes + 1];
+        int length = stream.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
+        return GaitReader.Read(bytes.AsMemory(0, length));
     }
 
     /// <summary>Reads the example that ships with the program.</summary>

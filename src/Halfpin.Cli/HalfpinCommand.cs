@@ -19,7 +19,7 @@ internal sealed class HalfpinCommand
         _root = new RootCommand($"Stability of external fixation frames on the tibia, computed.\n{Safety.ShortNote}")
         {
             new DemoVerb(terminal), new CheckVerb(terminal), new AssessVerb(terminal), new CompareVerb(terminal),
-            new CorridorsVerb(terminal), new AlignVerb(terminal), new IndicationVerb(terminal),
+            new CorridorsVerb(terminal), new SuggestVerb(terminal), new AlignVerb(terminal), new IndicationVerb(terminal),
             new HealingVerb(terminal), new DynamiseVerb(terminal), new OverloadVerb(terminal),
             new KitVerb(terminal), new StepsVerb(terminal),
             new UncertaintyVerb(terminal), new VaryVerb(terminal),

@@ -43,8 +43,8 @@ public static class PlacementRules
         }));
     }
 
-    /// <summary>The faults of one frame's parts in a bone; pointers are from the parts.</summary>
-    public static IEnumerable<Fault> Of(BoneShape bone, ImmutableArray<Fracture> fractures, Parts parts) => Of(bone, fractures, parts, part => $"/{part}");
+    /// <summary>All faults of placement of one frame's parts; pointers are relative to the frame.</summary>
+    public static IEnumerable<Fault> Check(BoneShape bone, ImmutableArray<Fracture> fractures, Parts parts) => Of(bone, fractures, parts, part => $"/parts/{part}");
 
     // Tilted planes must not meet within the bone.
     private static IEnumerable<Fault> Planes(BoneShape bone, ImmutableArray<Fracture> fractures)

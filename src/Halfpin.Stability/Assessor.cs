@@ -39,9 +39,10 @@ public sealed class Assessor
     /// <param name="frameId">One frame's id, or null for all.</param>
     /// <param name="program">The program's stamp.</param>
     /// <param name="caseSha256">Hash of the case file.</param>
-    public Assessment Assess(string? frameId, ProgramStamp program, string caseSha256)
+    /// <param name="gait">A step to look at beside the case's own load, or null.</param>
+    public Assessment Assess(string? frameId, ProgramStamp program, string caseSha256, Gait? gait = null)
     {
-        ImmutableArray<FrameAssessment> frames = [.. _case.Frames.Where(f => frameId is null || f.Id == frameId).Select(AssessFrame)];
+        ImmutableArray<FrameAssessment> frames = [.. _case.Frames.Where(f => frameId is null || f.Id == frameId).Select(f => AssessFrame(f, gait))];
         return new()
         {
             Program = program,
@@ -60,7 +61,7 @@ public sealed class Assessor
     /// <summary>The parts of a frame, its construct laid out about the fractures.</summary>
     public Parts PartsOf(Frame frame) => frame.Parts ?? ConstructBuilder.Build(frame.Construct!, _case.Fractures);
 
-    private FrameAssessment AssessFrame(Frame frame)
+    private FrameAssessment AssessFrame(Frame frame, Gait? gait)
     {
         Parts parts = PartsOf(frame);
         FrameAnalyser analyser = new(_bone, _case.Fractures, _case.Model, _materials, _flexibility);
@@ -75,12 +76,12 @@ public sealed class Assessor
         };
         return FrameDiagnosis.Of(analyser) is (FrameStatus faulty, Diagnosis diagnosis)
             ? bare with { Status = faulty, Diagnosis = diagnosis }
-            : Complete(bare, parts, analyser);
+            : LoadedFrame.Of(analyser, parts) is LoadedFrame loaded ? Complete(bare, parts, analyser, loaded, gait)
+            : bare with { Status = FrameStatus.Invalid, Diagnosis = FrameDiagnosis.Inaccurate };
     }
 
-    private FrameAssessment Complete(FrameAssessment bare, Parts parts, FrameAnalyser analyser)
+    private FrameAssessment Complete(FrameAssessment bare, Parts parts, FrameAnalyser analyser, LoadedFrame frame, Gait? gait)
     {
-        LoadedFrame frame = new(analyser);
         LoadedResults loaded = LoadedResults.Of(frame, _case);
         FrameAssessment complete = bare with
         {
@@ -97,8 +98,9 @@ public sealed class Assessor
             FatigueFrom = loaded.FatigueFrom,
             Fatigue = FatigueOf(_case, loaded, analyser),
             Contact = ContactOf(frame, loaded, 0),
+            Gait = gait is null ? null : GaitAnalysis.Of(frame, analyser.Data, gait),
             Fractures = _case.Fractures.Length > 1 ? [.. _case.Fractures.Select((f, i) => At(f, i, analyser, frame, loaded))] : [],
-            InternalForces = loaded.Withheld is null ? new InternalForces(analyser, frame.Demand, loaded.ChosenState.Load).All() : [],
+            InternalForces = loaded.Withheld is null ? new InternalForces(frame.Analyser, frame.Demand, loaded.ChosenState.Load).All() : [],
         };
         BandEnds? ends = new BandAnalysis(_case.Model).Ends(model => Loaded(parts, model));
         return complete with
@@ -126,8 +128,8 @@ public sealed class Assessor
     private BandEnd? Loaded(Parts parts, ModelOptions model)
     {
         FrameAnalyser analyser = new(_bone, _case.Fractures, model, _materials, _flexibility);
-        return analyser.Analyse(parts) == AnalysisStatus.Ok
-            ? new(StiffnessReadout.AtFracture(analyser), LoadedResults.Of(new(analyser), _case))
+        return analyser.Analyse(parts) == AnalysisStatus.Ok && LoadedFrame.Of(analyser, parts) is LoadedFrame frame
+            ? new(StiffnessReadout.AtFracture(analyser), LoadedResults.Of(frame, _case))
             : null;
     }
 

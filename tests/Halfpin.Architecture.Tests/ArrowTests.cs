@@ -28,6 +28,7 @@ public class ArrowTests
     [InlineData("Stability")]
     [InlineData("Planning")]
     [InlineData("Studies")]
+    [InlineData("Search")]
     [InlineData("Reports")]
     public void Core_usesNoPackage(string project)
     {

@@ -22,7 +22,7 @@ public partial class TypeRuleTests
         "RelativeDifference", "ToleranceUsed", "Reference", "Ours", "RelativeTolerance", "AbsoluteTolerance", "Scale",
         "Low", "High", "PinClamps", "SetsTried", "Steps", "StepsPerDay", "Weeks", "StepsToFailure", "FewestSteps", "MostSteps", "FirstSteps", "LimitSteps", "WeakShare", "StrongShare", "ThreadFactor", "ShareOfBodyWeight", "MaxImbalance", "NewtonPerKg",
         "FrameShare", "ContactFriction", "Drive", "FrameLoadShare", "CallusPoissonRatio", "UsualCallusPoissonRatio", "Gap", "Stiffness", "Week", "Ap", "Ml", "Axial",
-        "LoadFactor", "ReachedLoadFactor", "Capacity",
+        "LoadFactor", "CostPoints", "Seconds", "ReachedLoadFactor", "Capacity",
         "Before", "After",
 
         // Inputs and results of studies are in the unit of the input or result that they stand for, or are shares.
@@ -45,6 +45,7 @@ public partial class TypeRuleTests
     [InlineData("Stability")]
     [InlineData("Planning")]
     [InlineData("Studies")]
+    [InlineData("Search")]
     [InlineData("Verification")]
     public void PublicType_isImmutable_orAWorkspaceByName(string assembly)
     {
@@ -64,6 +65,7 @@ public partial class TypeRuleTests
     [InlineData("Stability")]
     [InlineData("Planning")]
     [InlineData("Studies")]
+    [InlineData("Search")]
     [InlineData("Verification")]
     public void PublicNumber_saysItsUnit(string assembly)
     {

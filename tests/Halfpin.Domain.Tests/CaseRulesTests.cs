@@ -43,6 +43,8 @@ public class CaseRulesTests
         { "/frames/0/parts/pins/0/levelMm", FaultCodes.OutsideBone, "pin off the bone" },
         { "/frames/0/parts/clamps/0/pin", FaultCodes.Reference, "unknown pin" },
         { "/frames/0/parts/clamps/0", FaultCodes.Missing, "clamp joins nothing" },
+        { "/frames/0/parts/clamps/0/oneWay", FaultCodes.Inconsistent, "one way between rods" },
+        { "/frames/0/parts/clamps/0/oneWay", FaultCodes.Inconsistent, "one way in the middle" },
         { "/frames/0/parts/rods/0/from", FaultCodes.Inconsistent, "two distances" },
         { "/frames/0/parts/rods/0/id", FaultCodes.DuplicateId, "same id" },
         { "/loading/grade", FaultCodes.Inconsistent, "load twice" },
@@ -51,6 +53,8 @@ public class CaseRulesTests
         { "/stages/1/id", FaultCodes.DuplicateId, "stages" },
         { "/stages/0/frame", FaultCodes.Reference, "stage of nothing" },
         { "/stages/0/loosen/0", FaultCodes.Reference, "unknown clamp" },
+        { "/stages/0/slides/0/clamp", FaultCodes.Reference, "slide of nothing" },
+        { "/stages/1/slides/0/oneWay", FaultCodes.Inconsistent, "stage one way" },
         { "/stages/1/move/0/rod", FaultCodes.Reference, "rod already gone" },
     };
 
@@ -123,6 +127,13 @@ public class CaseRulesTests
             "unknown pin" => With(parts with { Clamps = parts.Clamps.SetItem(0, parts.Clamps[0] with { Pin = "p9" }) }),
             "clamp joins nothing" => With(parts with { Clamps = parts.Clamps.SetItem(0, parts.Clamps[0] with { Pin = null }) }),
             "two distances" => With(parts with { Rods = [parts.Rods[0] with { From = parts.Rods[0].From with { RadiusMm = 60 } }] }),
+            "one way between rods" => With(parts with { Clamps = parts.Clamps.SetItem(0, parts.Clamps[0] with { Pin = null, OtherRod = "r2", OneWay = true }), Rods = [.. parts.Rods, parts.Rods[0] with { Id = "r2" }] }),
+            "one way in the middle" => With(parts with { Clamps = parts.Clamps.SetItem(0, parts.Clamps[0] with { OneWay = true }) }) with { Fractures = [_good.Fractures[0] with { LevelMm = parts.Pins[0].LevelMm - 20 }, _good.Fractures[0]] },
+            "slide of nothing" => With(parts) with { Stages = [new() { Id = "a", Frame = "f", Slides = [new() { Clamp = "c99", OneWay = true }] }] },
+            "stage one way" => With(parts with { Clamps = [.. parts.Clamps, new() { Id = "x", Rod = "r1", OtherRod = "r2" }], Rods = [.. parts.Rods, parts.Rods[0] with { Id = "r2" }] }) with
+            {
+                Stages = [new() { Id = "a", Frame = "f" }, new() { Id = "b", Frame = "f", Loosen = ["x"], Slides = [new() { Clamp = "x", OneWay = true }] }],
+            },
             "same id" => With(parts with { Rods = [parts.Rods[0] with { Id = "p1" }], Clamps = [.. parts.Clamps.Select(c => c with { Rod = "p1" })] }),
             "load twice" => _good with { Loading = new() { Grade = WeightBearing.Partial, AllowedKg = 4 } },
             "steps without weeks" => _good with { Loading = new() { AllowedKg = 4, StepsPerDay = 1900 } },

@@ -66,6 +66,23 @@ public partial class ComparisonReportTests
     public void Overload_beyondTheRangeOfTheModel_isWithheldWithItsReason() =>
         Assert.Single(Regex.Matches(_text, "Overload<small>withheld: beyond the range of the model<"));
 
+    // All seven have results; the dynamised frame slides to the touch at once.
+    [Fact]
+    public void Frame_tellsHowItsBoneEndsComeToBear()
+    {
+        Assert.Equal(7, Regex.Count(_text, "<span>First touch<"));
+        Assert.Matches(@"<span>First touch</span></td><td class=""text""[^>]*><span>from \d+ N \(\d+ kg\)<small>\w+, −?\d+°<", _text);
+        Assert.Matches(@"\d+ N/mm before, up to \d+ N/mm after the touch", _text);
+        Assert.Contains("no load to allow", _text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Frame_tellsHowItsPinsStandRepeatedSteps()
+    {
+        Assert.Contains("Pins in 10 million steps at the chosen load", _text, StringComparison.Ordinal);
+        Assert.Matches(@"10 million and more<small>[\d.]+ million – 10 million and more<", _text);
+    }
+
     // It closes a gap of 3 mm in the softest frame.
     [Fact]
     public void Overload_thatBringsTheEndsTogether_saysWhoCarriesTheLoad() =>

@@ -56,6 +56,24 @@ public class OverloadFigureTests
         Assert.Contains("A <frame> & more", svg.Value, StringComparison.Ordinal);
     }
 
+    // Whatever has a colour by day has another by night, and every drawn class has one.
+    [Fact]
+    public void Plot_afterDark_recoloursAllThatItDraws()
+    {
+        XElement svg = XDocument.Parse(OverloadFigure.Draw(_report)).Root!;
+        string style = svg.Elements().Single(e => e.Name.LocalName == "style").Value, dark = style[style.IndexOf("(prefers-color-scheme:dark)", StringComparison.Ordinal)..];
+        string[] drawn = [.. svg.Elements().Where(e => e.Name.LocalName is not "text" and not "style" and not "title").Select(e => e.Attribute("class")!.Value).Distinct()];
+
+        Assert.All(drawn.Select(c => $".{c}{{").Append("text{"), rule => Assert.NotEqual(Colour(style, rule), Colour(dark, rule)));
+    }
+
+    private static string Colour(string style, string rule)
+    {
+        int at = style.IndexOf(rule, StringComparison.Ordinal), hash = style.IndexOf('#', at);
+        Assert.True(at >= 0 && hash < style.IndexOf('}', at), rule);
+        return style[hash..style.IndexOfAny(['}', ';'], hash)];
+    }
+
     private static OverloadPoint Corner(double loadN, double closingMm) => new(loadN, -closingMm, 0, 0, 0, null);
 
     private static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);

@@ -1,8 +1,11 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
 using Halfpin.Stability;
+using Halfpin.Stability.Dynamisation;
 using Halfpin.Stability.Healing;
+using Halfpin.Stability.Overload;
 using Halfpin.Storage.Assessments;
 using Halfpin.Storage.Cases;
 using Halfpin.Storage.Json;
@@ -14,23 +17,27 @@ namespace Halfpin.Storage.Tests;
 
 public class SchemaTests
 {
-    [Fact]
-    public void CaseSchema_committed_isWhatTheTypesSay() => Assert.Equal(Committed("case.schema.json"), Text(SchemaExporter.Case()));
+    public static TheoryData<string> Names => [.. SchemaExporter.Names];
+
+    [Theory]
+    [MemberData(nameof(Names))]
+    public void Schema_committed_isWhatTheTypesSay(string name) => Assert.Equal(Committed($"{name}.schema.json"), Text(SchemaExporter.Of(name)));
 
     [Fact]
-    public void StockSchema_committed_isWhatTheTypesSay() => Assert.Equal(Committed("stock.schema.json"), Text(SchemaExporter.Stock()));
+    public void DynamisationReport_ofAnExample_meetsItsSchema() =>
+        Assert.True(Meets(SchemaExporter.Of("dynamise"), new DynamisationAssessor(Example("01-oblique-fracture.json")).Assess("double-rod", new("halfpin", "test"), "")));
 
-    [Fact]
-    public void AssessmentSchema_committed_isWhatTheTypesSay() => Assert.Equal(Committed("assessment.schema.json"), Text(SchemaExporter.Assessment()));
+    // 313 N and 613 N: a path to its end and one that ends early.
+    [Theory]
+    [InlineData("01-oblique-fracture.json", 313)]
+    [InlineData("01-oblique-fracture.json", 613)]
+    [InlineData("04-segmental-fracture.json", 313)]
+    public void OverloadReport_ofAnExample_meetsItsSchema(string example, double toN)
+    {
+        Case value = Example(example);
 
-    [Fact]
-    public void HealingSchema_committed_isWhatTheTypesSay() => Assert.Equal(Committed("healing.schema.json"), Text(SchemaExporter.Healing()));
-
-    [Fact]
-    public void AlignmentSchema_committed_isWhatTheTypesSay() => Assert.Equal(Committed("align.schema.json"), Text(SchemaExporter.Alignment()));
-
-    [Fact]
-    public void IndicationSchema_committed_isWhatTheTypesSay() => Assert.Equal(Committed("indication.schema.json"), Text(SchemaExporter.Indication()));
+        Assert.True(Meets(SchemaExporter.Of("overload"), new OverloadAssessor(value).Assess(value.Frames[1], toN, new("halfpin", "test"), "")));
+    }
 
     [Theory]
     [InlineData("01-oblique-fracture.json")]
@@ -40,12 +47,8 @@ public class SchemaTests
     {
         CaseReading reading = new CaseReader([]).Read(File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "examples", example)));
         Assessment assessment = new Assessor(reading.Case!).Assess(null, new("halfpin", "test"), reading.Sha256);
-        using JsonDocument json = JsonDocument.Parse(ReportWriter.ToJson(assessment));
 
-        // The id is registered globally; a copy without it keeps this test apart from others.
-        JsonObject schema = SchemaExporter.Assessment();
-        schema.Remove("$id");
-        Assert.True(JsonSchema.FromText(schema.ToJsonString()).Evaluate(json.RootElement).IsValid);
+        Assert.True(Meets(SchemaExporter.Of("assessment"), assessment));
     }
 
     [Fact]
@@ -96,6 +99,16 @@ public class SchemaTests
         Assert.All(new[] { "week", "callusModulusMPa", "motion", "frameLoadShare", "callusBendingNmPerDeg" }, key => Assert.NotNull(week[key]));
         Assert.Equal(["ap", "ml"], week["callusBendingNmPerDeg"]!.AsObject().Select(m => m.Key));
         Assert.Equal("halfpin-healing", (string)json["format"]!);
+    }
+
+    private static Case Example(string name) => new CaseReader([]).Read(File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "examples", name))).Case!;
+
+    // The id is registered globally; a copy without it keeps this test apart from others.
+    private static bool Meets<T>(JsonObject schema, T report)
+    {
+        schema.Remove("$id");
+        using JsonDocument json = JsonDocument.Parse(ReportWriter.ToJson(report));
+        return JsonSchema.FromText(schema.ToJsonString()).Evaluate(json.RootElement).IsValid;
     }
 
     private static string Committed(string name) => File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "schemas", name)).TrimEnd();

@@ -23,13 +23,14 @@ internal readonly record struct CorridorRanges(AzimuthRange Preferred, AzimuthRa
 /// <param name="Ranges">Directions for pins.</param>
 /// <param name="LateralOfSafe">What the range of caution lateral of the safe one meets.</param>
 /// <param name="MedialOfSafe">The same on the medial side.</param>
+/// <param name="Within">What even the safe and preferred ranges meet under the skin.</param>
 /// <param name="LateralRange">What the second, lateral range meets.</param>
 /// <param name="Outside">What lies in the rest.</param>
 /// <param name="Source">Where the edges come from.</param>
 /// <param name="Tag">The weakest of their tags.</param>
 internal sealed record CorridorZone(
     double FromPercent, double ToPercent, string Name, CorridorRanges Ranges, ImmutableArray<string> LateralOfSafe, ImmutableArray<string> MedialOfSafe,
-    ImmutableArray<string> LateralRange, ImmutableArray<string> Outside, string Source, string Tag);
+    ImmutableArray<string> Within, ImmutableArray<string> LateralRange, ImmutableArray<string> Outside, string Source, string Tag);
 
 /// <summary>
 /// The tibia's zones: a synthesis of an arc of 220° proximal to the tuberosity (Wheeless' Textbook, READ), edges measured on six adult
@@ -42,32 +43,32 @@ internal static class CorridorZones
 
     public static ImmutableArray<CorridorZone> All { get; } =
     [
-        new(0, 4, "knee joint and capsule", Nothing(45), [], [], [], ["knee joint capsule", "tibiofibular joint"],
+        new(0, 4, "knee joint and capsule", Nothing(45), [], [], [], [], ["knee joint capsule", "tibiofibular joint"],
             "Capsule reaches 4–14 mm below the joint: DeCoster et al., J Orthop Trauma 2004 (PMID 15472565)", "READ"),
         new(4, 10, "proximal metaphysis and tuberosity", Of(new(20, 70), new(10, 90), new(10, 105), new(-90, -45)),
-            ["edge of the patellar tendon"], ["medial collateral ligament and pes tendons", "saphenous nerve and great saphenous vein"], ["anterior compartment: dissect"],
+            ["edge of the patellar tendon"], ["medial collateral ligament and pes tendons", "saphenous nerve and great saphenous vein"], [], ["anterior compartment: dissect"],
             ["patellar tendon and tuberosity in front", "fibular head and common peroneal nerve laterally", "popliteal vessels and tibial nerve behind"], Atlas, "ESTIMATE"),
         new(10, 30, "proximal third of the shaft", Of(new(20, 60), new(-10, 85), new(-100, 105), AzimuthRange.None(-70)),
-            ["crest: heat and slipping", "tibialis anterior"], ["saphenous nerve and vein at the medial border"], [],
+            ["crest: heat and slipping", "tibialis anterior"], ["saphenous nerve and vein at the medial border"], [], [],
             ["anterior tibial vessels and deep peroneal nerve on the membrane", "posterior tibial bundle"], Shaft, "ESTIMATE"),
         new(30, 60, "middle third of the shaft", Of(new(20, 70), new(-10, 85), new(-70, 105), AzimuthRange.None(-70)),
-            ["crest: heat and slipping", "tibialis anterior"], ["saphenous nerve and vein at the medial border"], [],
+            ["crest: heat and slipping", "tibialis anterior"], ["saphenous nerve and vein at the medial border"], [], [],
             ["anterior tibial vessels and deep peroneal nerve beside the lateral cortex", "peroneal vessels and posterior tibial bundle behind"], Shaft, "ESTIMATE"),
         new(60, 70, "distal third of the shaft, upper part", Of(new(30, 80), new(0, 90), new(-35, 105), AzimuthRange.None(-70)),
-            ["crest: heat and slipping"], ["saphenous nerve and vein at the medial border"], [],
+            ["crest: heat and slipping"], ["saphenous nerve and vein at the medial border"], [], [],
             ["anterior tibial vessels and deep peroneal nerve moving onto the lateral face", "tendons of tibialis anterior and extensor hallucis", "posterior tibial bundle behind"], Shaft, "ESTIMATE"),
         new(70, 87, "where the anterior tibial vessels cross", Of(new(30, 80), new(10, 90), new(0, 105), AzimuthRange.None(-70)),
-            ["tendon of tibialis anterior"], ["saphenous nerve and vein at the medial border"], [],
+            ["tendon of tibialis anterior"], ["saphenous nerve and vein at the medial border"], [], [],
             ["anterior tibial vessels and deep peroneal nerve on the lateral, then the anterior cortex", "posterior tibial bundle behind"],
             "Crossing 105 to 46 mm above the plafond: O'Leary et al., J Orthop Trauma 2024;38:e15 (READ); angles ESTIMATE", "ESTIMATE"),
         new(87, 93, "distal metaphysis", Of(new(45, 80), new(30, 90), new(15, 105), AzimuthRange.None(-70)),
-            ["tendon of tibialis anterior"], ["tendon of tibialis posterior"], [],
+            ["tendon of tibialis anterior"], ["tendon of tibialis posterior"], ["saphenous nerve and great saphenous vein cross here: cut, spread, sleeve"], [],
             ["anterior tibial vessels, deep peroneal nerve and extensor tendons in front", "superficial peroneal nerve anterolaterally", "posterior tibial bundle at 120° to 145°", "fibula"],
             "Mirza et al. 2010, Vives et al. 2001, J Orthop Trauma (READ); angles ESTIMATE", "ESTIMATE"),
         new(93, 96, "above the ankle's capsule", Of(AzimuthRange.None(62), AzimuthRange.None(62), new(45, 80), AzimuthRange.None(-70)),
-            ["saphenous nerve and vein; image intensifier"], ["saphenous nerve and vein; image intensifier"], [],
+            ["saphenous nerve and vein; image intensifier"], ["saphenous nerve and vein; image intensifier"], [], [],
             ["ankle recess", "syndesmotic recess"], "Vora et al., JBJS Am 2004;86:988 and MRI series (READ); angles ESTIMATE", "ESTIMATE"),
-        new(96, 100, "ankle joint and capsule", Nothing(62), [], [], [], ["ankle joint capsule"],
+        new(96, 100, "ankle joint and capsule", Nothing(62), [], [], [], [], ["ankle joint capsule"],
             "Capsule to 12.2 mm above the joint: Vora et al., JBJS Am 2004;86:988", "READ"),
     ];
 

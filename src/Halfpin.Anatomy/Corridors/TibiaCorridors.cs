@@ -77,7 +77,7 @@ public static class TibiaCorridors
         CorridorGrade.Avoid => zone.Outside,
         CorridorGrade.Caution when ranges.Lateral.Holds(azimuthDeg) => zone.LateralRange,
         CorridorGrade.Caution => azimuthDeg < (ranges.Safe.FromDeg + ranges.Safe.ToDeg) / 2 ? zone.LateralOfSafe : zone.MedialOfSafe,
-        _ => [],
+        _ => zone.Within,
     };
 
     private static CorridorZone ZoneAt(double levelPercent)

@@ -16,7 +16,7 @@ internal static class AlignmentTables
 
         foreach (Finding f in report.Findings)
         {
-            console.WriteLine($"{Mark(f.Verdict)} {f.Label}: {f.Text}");
+            console.WriteLine($"{(f.Verdict is Verdict v ? Mark(v) : "       ")} {f.Label}: {f.Text}");
         }
 
         console.WriteLine();

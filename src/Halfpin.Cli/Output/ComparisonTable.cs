@@ -68,7 +68,7 @@ internal static class ComparisonTable
                 : "withheld";
         }
 
-        yield return f.Status == FrameStatus.Mechanism ? "mechanism" : f.FirstLimit is FirstLimit l ? LoadWords.Limit(l, f.Band?.FirstLimitKg) : "slides as intended";
+        yield return f.Status == FrameStatus.Mechanism ? "mechanism" : f.FirstLimit is FirstLimit l ? LoadWords.Limit(l, f.Band?.FirstLimitKg) : f.Freedoms.IsEmpty ? "not worked out" : "slides as intended";
         yield return $"{f.Kit.Pins} {f.Kit.Rods} {f.Kit.Clamps}";
     }
 

@@ -42,7 +42,17 @@ internal static class DynamisationTables
 
         foreach (StageResult s in stages)
         {
-            table.AddRow([.. Row(s).Select(Markup.Escape)]);
+            if (s.Fractures.IsEmpty)
+            {
+                table.AddRow([.. Row(s.Name, s.Stiffness, s.Kept, s.Motion).Select(Markup.Escape)]);
+            }
+
+            for (int i = 0; i < s.Fractures.Length; i++)
+            {
+                StageFracture f = s.Fractures[i];
+                string least = s.Id != stages[0].Id && s.LeastKeptFracture == i + 1 ? " (keeps least)" : "";
+                table.AddRow([.. Row($"{s.Name}, fracture {i + 1}{least}", f.Stiffness, f.Kept, f.Motion).Select(Markup.Escape)]);
+            }
         }
 
         console.Write(table);
@@ -60,15 +70,15 @@ internal static class DynamisationTables
         }
     }
 
-    private static IEnumerable<string> Row(StageResult s)
+    private static IEnumerable<string> Row(string name, FourStiffnesses? stiffness, KeptStiffness? kept, FractureMotion? motion)
     {
-        yield return s.Name;
-        yield return s.Stiffness is FourStiffnesses f ? f.AxialNPerMm == 0 ? "free" : N(f.AxialNPerMm, "0") : "–";
-        yield return s.Kept is KeptStiffness k ? $"{N(100 * k.Ap, "0")} / {N(100 * k.Ml, "0")}" : "–";
-        yield return s.Kept is KeptStiffness t ? N(100 * t.Torsion, "0") : "–";
-        yield return s.Motion is { LoadN: > 0 } m ? $"{N(m.AxialMm, "0.00")} / {N(m.ShearMm, "0.00")}" : "–";
-        yield return s.Motion is { LoadN: > 0 } w ? N(Math.Abs(w.TwistDeg), "0.00") : "–";
-        yield return s.Motion?.FrameShare is double share ? N(100 * share, "0") + " %" : "–";
+        yield return name;
+        yield return stiffness is FourStiffnesses f ? f.AxialNPerMm == 0 ? "free" : N(f.AxialNPerMm, "0") : "–";
+        yield return kept is KeptStiffness k ? $"{N(100 * k.Ap, "0")} / {N(100 * k.Ml, "0")}" : "–";
+        yield return kept is KeptStiffness t ? N(100 * t.Torsion, "0") : "–";
+        yield return motion is { LoadN: > 0 } m ? $"{N(m.AxialMm, "0.00")} / {N(m.ShearMm, "0.00")}" : "–";
+        yield return motion is { LoadN: > 0 } w ? N(Math.Abs(w.TwistDeg), "0.00") : "–";
+        yield return motion?.FrameShare is double share ? N(100 * share, "0") + " %" : "–";
     }
 
     private static void Proposals(LooseningSearched search, DynamisationReport report, IAnsiConsole console)
@@ -76,7 +86,7 @@ internal static class DynamisationTables
         console.WriteLine(search.Message);
         foreach (LooseningProposal p in report.Proposals.Where(p => p.Frame == search.Frame))
         {
-            console.WriteLine($"- {string.Join(", ", p.Clamps)}: keeps AP {N(100 * p.Kept.Ap, "0")} %, ML {N(100 * p.Kept.Ml, "0")} %, torsion {N(100 * p.Kept.Torsion, "0")} %");
+            console.WriteLine($"- {string.Join(", ", p.Clamps)}: keeps AP {N(100 * p.Kept.Ap, "0")} %, ML {N(100 * p.Kept.Ml, "0")} %, torsion {N(100 * p.Kept.Torsion, "0")} %{(p.ClosingMm is double mm ? $"; closes by {N(mm, "0.00")} mm" : "")}");
         }
     }
 

@@ -26,6 +26,7 @@ internal static class FrameTables
             Motion(frame, console);
             ContactLines.Print(frame, console);
             Utilisation(frame, console);
+            GaitLines.Print(frame, console);
         }
 
         Checks(frame, console);
@@ -108,10 +109,11 @@ internal static class FrameTables
     {
         int Count(Verdict verdict) => frame.Checks.Count(c => c.Verdict == verdict);
         console.Write(new Rule(Markup.Escape($"{frame.Name} ({frame.Id})")) { Justification = Justify.Left });
-        console.WriteLine($"{Count(Verdict.Fail)} failed, {Count(Verdict.Caution)} with caution, {Count(Verdict.Pass)} passed.");
+        bool held = frame.Status is FrameStatus.Ok or FrameStatus.OutOfRange;
+        console.WriteLine($"{Count(Verdict.Fail) + (held ? 0 : 1)} failed, {Count(Verdict.Caution)} with caution, {Count(Verdict.Pass)} passed.");
         if (frame.Diagnosis is Diagnosis d)
         {
-            console.WriteLine($"{d.Message} {d.Try}");
+            console.WriteLine($"{Sign(held ? Verdict.Caution : Verdict.Fail)} {d.Message} {d.Try}");
         }
 
         foreach (Check check in frame.Checks)

@@ -11,12 +11,7 @@ internal static class KitTables
     {
         console.WriteLine(report.CaseTitle);
         console.Write(new Rule(Markup.Escape($"Kit for {report.Name} ({report.Frame})")) { Justification = Justify.Left });
-        if (report.Diagnosis is Diagnosis d)
-        {
-            console.WriteLine($"{(report.Status == FrameStatus.OutOfRange ? "" : "This frame does not hold the fracture. ")}{d.Message}");
-            console.WriteLine($"Try: {d.Try}");
-        }
-
+        WarningLines.Print(report.Warning, report.Status, report.Diagnosis, console);
         Missing(report, console);
         Items(report, console);
         Lengths(report, console);

@@ -17,9 +17,17 @@ internal static class OverloadTables
         }
         else
         {
+            if (report.Ended is string ended)
+            {
+                console.WriteLine($"Incomplete. {ended}");
+            }
+
             Events(report, console);
             Corners(report, console);
-            End(report, console);
+            if (report.SetMm is double set)
+            {
+                console.WriteLine($"Left between the fracture faces when the load is off: {N(set, "0.00")} mm.");
+            }
         }
 
         foreach (string assumption in report.Assumptions)
@@ -60,19 +68,6 @@ internal static class OverloadTables
         }
 
         console.Write(table);
-    }
-
-    private static void End(OverloadReport report, IAnsiConsole console)
-    {
-        if (report.Ended is string ended)
-        {
-            console.WriteLine($"Incomplete. {ended}");
-        }
-
-        if (report.SetMm is double set)
-        {
-            console.WriteLine($"Left between the fracture faces when the load is off: {N(set, "0.00")} mm.");
-        }
     }
 
     private static string N(double value, string digits)

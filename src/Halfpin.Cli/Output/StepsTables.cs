@@ -9,16 +9,14 @@ internal static class StepsTables
     public static void Print(StepsReport report, IAnsiConsole console)
     {
         console.WriteLine(report.CaseTitle);
-        if (report.Warning is string warning)
+        WarningLines.Print(report.Warning, report.Status, report.Diagnosis, console);
+        foreach (SourcedCaution c in report.Recorded)
         {
-            console.WriteLine($"WARNING  {warning}");
-            console.WriteLine($"Try: {report.Diagnosis?.Try}");
-        }
-        else if (report.Diagnosis is Diagnosis d)
-        {
-            console.WriteLine($"{d.Message} Try: {d.Try}");
+            console.WriteLine($"RECORDED  {c.Text} {c.Source} [{c.Tag}]");
         }
 
+        console.WriteLine(report.Statement);
+        console.WriteLine($"{report.Steps.Length} steps, {report.StepsToLastPin} until the last pin is in.");
         Table table = new() { Border = TableBorder.Rounded, ShowRowSeparators = true };
         table.AddColumn(new TableColumn("").RightAligned());
         table.AddColumn(Markup.Escape($"Steps for {report.Name} ({report.Frame})"));

@@ -7,14 +7,15 @@ namespace Halfpin.Cli.Output;
 /// <summary>The rows of a variation as a table file.</summary>
 internal static class VariationCsv
 {
+    private static readonly string[] _numbers = ["axialNPerMm", "apBendingNmPerDeg", "mlBendingNmPerDeg", "torsionNmPerDeg", "axialMm", "shearMm", "tiltDeg", "worstUtilisation", "firstLimitKg"];
+
     public static void Write(string path, VariationReport report)
     {
         string[] over = [.. report.Over.Select(o => o.Name)], checks = [.. report.Rows.SelectMany(r => r.Verdicts.Keys).Distinct().Order()];
         ImmutableArray<TableColumn> columns =
         [
             .. over.Select(o => new TableColumn(o, ColumnKind.Number)), new("status", ColumnKind.Word),
-            .. new[] { "axialNPerMm", "apBendingNmPerDeg", "mlBendingNmPerDeg", "torsionNmPerDeg", "axialMm", "shearMm", "tiltDeg", "worstUtilisation", "firstLimitKg" }
-                .Select(n => new TableColumn(n, ColumnKind.Number)),
+            .. _numbers.Select(n => new TableColumn(n, ColumnKind.Number)),
             .. checks.Select(c => new TableColumn(c, ColumnKind.Word)), new("changed", ColumnKind.Word), new("reason", ColumnKind.Word),
         ];
         using TableWriter writer = TableWriter.Create(path.EndsWith(".parquet", StringComparison.OrdinalIgnoreCase) || path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase) ? path : throw new NotSupportedException($"{path}: the name must end in .csv or .parquet."), columns);

@@ -24,7 +24,7 @@ internal sealed class CheckVerb : Verb
             {
                 terminal.Out.WriteLine(JsonSerializer.Serialize(
                     new { format = "halfpin-check", formatVersion = 1, valid = true, frames, safetyNote = Safety.Note, cautions = Safety.Cautions }, HalfpinJson.Options));
-                return ExitCodes.Done;
+                return ExitCodes.Of([.. assessment.Frames.Select(f => f.Status)]);
             }
 
             IAnsiConsole console = terminal.Console(run.GetValue(NoColor));
@@ -41,7 +41,7 @@ internal sealed class CheckVerb : Verb
             }
 
             console.WriteLine(Safety.ShortNote);
-            return ExitCodes.Done;
+            return ExitCodes.Of([.. assessment.Frames.Select(f => f.Status)]);
         }));
     }
 }

@@ -9,6 +9,7 @@ namespace Halfpin.Cli.Verbs;
 /// <summary>A verb that reports on the frames of a case, or on one of them.</summary>
 /// <typeparam name="T">The report.</typeparam>
 internal abstract class FrameVerb<T> : Verb
+    where T : class
 {
     protected FrameVerb(Terminal terminal, string name, string description, params string[] examples)
         : base(name, description, examples)
@@ -25,7 +26,11 @@ internal abstract class FrameVerb<T> : Verb
                 return ExitCodes.Usage;
             }
 
-            T report = Report(value, id, reading);
+            if (Report(value, id, reading, run) is not T report)
+            {
+                return ExitCodes.InvalidInput;
+            }
+
             if (run.GetValue(Json))
             {
                 terminal.Out.WriteLine(ReportWriter.ToJson(report));
@@ -39,8 +44,8 @@ internal abstract class FrameVerb<T> : Verb
         }));
     }
 
-    /// <summary>Makes the report on one frame, or on all when the id is null.</summary>
-    protected abstract T Report(Case value, string? frameId, CaseReading reading);
+    /// <summary>Makes the report on one frame, or on all when the id is null; null when further input has faults, which it tells.</summary>
+    protected abstract T? Report(Case value, string? frameId, CaseReading reading, ParseResult run);
 
     /// <summary>Prints it for people.</summary>
     protected abstract void Print(Case value, T report, IAnsiConsole console);

@@ -51,7 +51,7 @@ internal sealed class OverloadVerb : Verb
                 OverloadTables.Print(report, terminal.Console(run.GetValue(NoColor)));
             }
 
-            return report.Diagnosis is null ? ExitCodes.Done : ExitCodes.CannotAnalyse;
+            return report.Complete ? ExitCodes.Done : ExitCodes.CannotAnalyse;
         }));
     }
 

@@ -11,22 +11,12 @@ internal sealed class SchemaVerb : Verb
     public SchemaVerb(Terminal terminal)
         : base("schema", "Print the JSON Schema of the case file or of a report.", "halfpin schema case > case.schema.json", "halfpin schema assessment")
     {
-        Argument<string> which = new("WHICH") { Description = "case, stock, assessment, healing, align, indication, uncertainty or vary." };
-        which.AcceptOnlyFromAmong("case", "stock", "assessment", "healing", "align", "indication", "uncertainty", "vary");
+        Argument<string> which = new("WHICH") { Description = $"One of {string.Join(", ", SchemaExporter.Names)}." };
+        which.AcceptOnlyFromAmong([.. SchemaExporter.Names]);
         Arguments.Add(which);
         SetAction(run =>
         {
-            JsonObject schema = run.GetValue(which) switch
-            {
-                "case" => SchemaExporter.Case(),
-                "stock" => SchemaExporter.Stock(),
-                "assessment" => SchemaExporter.Assessment(),
-                "healing" => SchemaExporter.Healing(),
-                "align" => SchemaExporter.Alignment(),
-                "uncertainty" => SchemaExporter.Uncertainty(),
-                "vary" => SchemaExporter.Variation(),
-                _ => SchemaExporter.Indication(),
-            };
+            JsonObject schema = SchemaExporter.Of(run.GetValue(which)!);
             terminal.Out.WriteLine(schema.ToJsonString(HalfpinJson.Options));
             return ExitCodes.Done;
         });

@@ -20,6 +20,9 @@ public sealed record Assessment
     /// <summary>SHA-256 of the case file's bytes, lower-case hexadecimal.</summary>
     public required string CaseSha256 { get; init; }
 
+    /// <summary>SHA-256 of the bytes of the table of gait; null when none was given.</summary>
+    public string? GaitSha256 { get; init; }
+
     public required string CaseTitle { get; init; }
 
     /// <summary>The case's free notes as lines of text, as the case has them.</summary>
@@ -45,8 +48,8 @@ public sealed record Assessment
 /// <summary>A short line of the answer.</summary>
 /// <param name="Label">What it is about.</param>
 /// <param name="Text">What was found.</param>
-/// <param name="Verdict">Whether it is a warning.</param>
-public sealed record Finding(string Label, string Text, Verdict Verdict);
+/// <param name="Verdict">Whether it is a warning; null for a description, which judges nothing.</param>
+public sealed record Finding(string Label, string Text, Verdict? Verdict);
 
 /// <summary>The program that made a result.</summary>
 public sealed record ProgramStamp(string Name, string Version);

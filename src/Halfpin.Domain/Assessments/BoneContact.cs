@@ -15,11 +15,11 @@ public sealed record BoneContact
     /// <summary>Where on the cortical ring they touch first; of several points together, the one pressed hardest later.</summary>
     public double? FirstTouchAzimuthDeg { get; init; }
 
-    /// <summary>Axial load over axial closing at the fracture before the touch: 0 for a frame that slides, null when the load opens the gap.</summary>
+    /// <summary>Axial load over axial closing at the fracture before the touch: 0 for a frame that slides, null when the load opens the gap or loose clamps have stops or friction.</summary>
     public double? AxialBeforeNPerMm { get; init; }
 
     /// <summary>
-    /// Tangent axial stiffness at the fracture at full bearing, the value to which it rises as the load grows. Null without touch.
+    /// Tangent axial stiffness at the fracture at full bearing, the value to which it rises as the load grows. Null without touch or when loose clamps have stops or friction.
     /// </summary>
     public double? AxialAfterNPerMm { get; init; }
 

@@ -34,7 +34,13 @@ public sealed record DynamisationReport
     /// <summary>What the search for clamps to loosen looked at in each frame that holds.</summary>
     public required ImmutableArray<LooseningSearched> Searches { get; init; }
 
-    /// <summary>Sets of clamps whose loosening frees the axis alone, those that keep most first.</summary>
+    /// <summary>The axial travel that was asked for under the chosen load; null when none was.</summary>
+    public double? WantedFreeMm { get; init; }
+
+    /// <summary>
+    /// Sets of clamps whose loosening frees the axis alone, or gives the travel asked for and frees nothing else; those that keep most
+    /// first.
+    /// </summary>
     public required ImmutableArray<LooseningProposal> Proposals { get; init; }
 }
 
@@ -56,7 +62,7 @@ public sealed record StageResult
 
     public required ImmutableArray<string> Freedoms { get; init; }
 
-    /// <summary>Stiffness at the fracture; null for a mechanism.</summary>
+    /// <summary>Stiffness at the fracture, the first of several; null for a mechanism.</summary>
     public FourStiffnesses? Stiffness { get; init; }
 
     /// <summary>What is kept of the frame as mounted; null for a mechanism.</summary>
@@ -65,17 +71,35 @@ public sealed record StageResult
     /// <summary>Motion under the chosen load.</summary>
     public FractureMotion? Motion { get; init; }
 
+    /// <summary>Each fracture by itself, from proximal, when there are several; empty for one. The members above speak of the first.</summary>
+    public ImmutableArray<StageFracture> Fractures { get; init; } = [];
+
+    /// <summary>Number of the fracture, from 1, that keeps least in the worst kept of bending and torsion; null for one fracture or a mechanism.</summary>
+    public int? LeastKeptFracture { get; init; }
+
     public required ImmutableArray<string> Warnings { get; init; }
 }
 
+/// <summary>One of several fractures at a stage.</summary>
+/// <param name="LevelMm">Middle of its gap.</param>
+/// <param name="Stiffness">Stiffness here; a direction that a slide frees anywhere reads 0.</param>
+/// <param name="Kept">What is kept here of the frame as mounted.</param>
+/// <param name="Motion">Motion here under the chosen load; null when withheld.</param>
+public sealed record StageFracture(double LevelMm, FourStiffnesses Stiffness, KeptStiffness? Kept, FractureMotion? Motion);
+
 /// <summary>Stiffness at the fracture as a share of that of the frame as mounted; 0 where it is freed.</summary>
-public sealed record KeptStiffness(double Axial, double Ap, double Ml, double Torsion);
+public sealed record KeptStiffness(double Axial, double Ap, double Ml, double Torsion)
+{
+    /// <summary>The least of bending in either plane and torsion.</summary>
+    public double LeastShare() => Math.Min(Ap, Math.Min(Ml, Torsion));
+}
 
 /// <summary>Clamps that may be loosened together.</summary>
 /// <param name="Frame">Id of the frame.</param>
 /// <param name="Clamps">The clamps.</param>
-/// <param name="Kept">What is kept of the frame as mounted.</param>
-public sealed record LooseningProposal(string Frame, ImmutableArray<string> Clamps, KeptStiffness Kept);
+/// <param name="Kept">What is kept of the frame as mounted, at the fracture that keeps least.</param>
+/// <param name="ClosingMm">Axial closing under the chosen load, at the fracture that closes most; null when no travel was asked for.</param>
+public sealed record LooseningProposal(string Frame, ImmutableArray<string> Clamps, KeptStiffness Kept, double? ClosingMm = null);
 
 /// <summary>How far the search for clamps to loosen went in a frame.</summary>
 /// <param name="Frame">Id of the frame.</param>

@@ -55,10 +55,16 @@ public sealed record FrameAssessment
     /// <summary>Each fracture by itself, from proximal, when there are several; empty for one. The members above speak of the first.</summary>
     public ImmutableArray<FractureResult> Fractures { get; init; } = [];
 
+    /// <summary>The frame through a step; null when no table of gait was given.</summary>
+    public GaitResult? Gait { get; init; }
+
     /// <summary>How near each part is to its limits under the chosen load.</summary>
     public ImmutableArray<UtilisationEntry> Utilisation { get; init; } = [];
 
-    /// <summary>What reaches its limit first as an axial load grows from nil over an open gap.</summary>
+    /// <summary>
+    /// What reaches its limit first as an axial load grows from nil over an open gap; null where it slides as intended or loose clamps have
+    /// stops or friction.
+    /// </summary>
     public FirstLimit? FirstLimit { get; init; }
 
     /// <summary>

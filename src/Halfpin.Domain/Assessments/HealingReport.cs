@@ -63,8 +63,14 @@ public sealed record HealingWeekResult
     /// <summary>The axial load looked at: the surgeon's.</summary>
     public required double LoadKg { get; init; }
 
-    /// <summary>Motion under it; null when withheld.</summary>
+    /// <summary>Motion under it at the fracture, the first of several; null when withheld.</summary>
     public FractureMotion? Motion { get; init; }
+
+    /// <summary>Each fracture by itself, from proximal, when there are several; empty for one. The members beside it speak of the first.</summary>
+    public ImmutableArray<HealingFractureResult> Fractures { get; init; } = [];
+
+    /// <summary>Number of the fracture, from 1, whose callus is strained most; null for one fracture or when withheld.</summary>
+    public int? MostStrainedFracture { get; init; }
 
     /// <summary>Why motion is withheld; null when it is not.</summary>
     public Diagnosis? Diagnosis { get; init; }
@@ -88,6 +94,28 @@ public sealed record HealingWeekResult
 
     /// <summary>What is left to that limit; negative beyond it. Null when withheld.</summary>
     public double? MarginPercent { get; init; }
+}
+
+/// <summary>One of several fractures in a week of healing, callus standing in all of them.</summary>
+public sealed record HealingFractureResult
+{
+    /// <summary>Middle of its gap.</summary>
+    public required double LevelMm { get; init; }
+
+    /// <summary>Motion here; null when withheld.</summary>
+    public FractureMotion? Motion { get; init; }
+
+    /// <summary>Share of the axial load that passes through the frame here.</summary>
+    public double? FrameLoadShare { get; init; }
+
+    /// <summary>Closing at the cortex toward the rods as a share of the gap.</summary>
+    public double? StrainNearPercent { get; init; }
+
+    /// <summary>The same at the opposite cortex.</summary>
+    public double? StrainFarPercent { get; init; }
+
+    /// <summary>Bending stiffness of the callus here alone.</summary>
+    public required CallusBending CallusBendingNmPerDeg { get; init; }
 }
 
 /// <summary>Bending stiffness of callus in the sagittal (AP) and the frontal plane (ML).</summary>

@@ -31,8 +31,14 @@ public sealed record IndicationReport
     /// <summary>What must be said wherever advice is shown.</summary>
     public required string SafetyNote { get; init; }
 
-    /// <summary>Where the record contradicts itself or a published rule.</summary>
+    /// <summary>What argues against a frame, what is recorded first.</summary>
+    public required ImmutableArray<AgainstItem> Against { get; init; }
+
+    /// <summary>Where the record contradicts itself, its case or the meaning of a grade.</summary>
     public required ImmutableArray<IndicationNote> Contradictions { get; init; }
+
+    /// <summary>Where what is recorded or planned differs from a usual or published rule; that may be right.</summary>
+    public required ImmutableArray<IndicationNote> Deviations { get; init; }
 
     /// <summary>What is recorded.</summary>
     public required ImmutableArray<RecordedItem> Recorded { get; init; }
@@ -42,9 +48,6 @@ public sealed record IndicationReport
 
     /// <summary>Recorded figures of physiology beside the published damage-control grades.</summary>
     public required ImmutableArray<PhysiologyItem> Physiology { get; init; }
-
-    /// <summary>What argues against a frame, recorded or not.</summary>
-    public required ImmutableArray<AgainstItem> Against { get; init; }
 
     /// <summary>Published facts that bear on what is recorded.</summary>
     public required ImmutableArray<IndicationNote> Facts { get; init; }
@@ -61,7 +64,7 @@ public sealed record RecordedItem(string Item, string Value);
 /// <param name="Pointer">Where it is entered in the case, as a JSON Pointer.</param>
 public sealed record MissingItem(string Item, string Pointer);
 
-/// <summary>A fact, reminder or contradiction.</summary>
+/// <summary>A fact, reminder, contradiction or deviation.</summary>
 /// <param name="Topic">What it is about.</param>
 /// <param name="Text">A plain sentence.</param>
 /// <param name="Source">Where it comes from.</param>

@@ -39,6 +39,12 @@ public sealed record KitReport
     /// <summary>Why it cannot be assessed in full; null when it can.</summary>
     public Diagnosis? Diagnosis { get; init; }
 
+    /// <summary>
+    /// The warning that comes before all items, one line each: why the frame does not hold, and every check that it fails, those of
+    /// placing first; null when there is none.
+    /// </summary>
+    public string? Warning { get; init; }
+
     /// <summary>Title of the stock the kit was taken from; null without one.</summary>
     public string? Stock { get; init; }
 
@@ -163,8 +169,16 @@ public sealed record PinLength
     /// <summary>Most thread wanted.</summary>
     public required double ThreadToMm { get; init; }
 
-    /// <summary>Thread outside the near cortex; 0 when none, null when the thread is not known.</summary>
+    /// <summary>
+    /// Thread outside the near cortex with the tip where the case puts it; 0 when none, null when the thread is not known.
+    /// </summary>
     public double? ExposedThreadMm { get; init; }
+
+    /// <summary>Bone surface to skin along the pin, swelling left out; null on a synthetic bone, which has no skin.</summary>
+    public double? SoftTissueMm { get; init; }
+
+    /// <summary>True when thread comes through the skin.</summary>
+    public bool ThreadThroughSkin => ExposedThreadMm > SoftTissueMm;
 }
 
 /// <summary>Something the stock does not have enough of.</summary>
@@ -230,5 +244,5 @@ public sealed record StiffnessCost(string Name, double Before, double After, str
 /// <summary>A caution with where it comes from.</summary>
 /// <param name="Text">A plain sentence.</param>
 /// <param name="Source">Where it comes from.</param>
-/// <param name="Tag">READ, MEMORY, DERIVED, ASSUMED, or "common practice".</param>
+/// <param name="Tag">READ, MEMORY, DERIVED, ASSUMED, ESTIMATE, GIVEN, or "common practice".</param>
 public sealed record SourcedCaution(string Text, string Source, string Tag);

@@ -11,6 +11,9 @@ public sealed record StepsReport
     /// <summary>The version of the format.</summary>
     public const int CurrentFormatVersion = 1;
 
+    /// <summary>What stands at the head of every list of steps.</summary>
+    public const string OneWay = "One way to build it; the surgeon decides each step.";
+
     public string Format { get; init; } = FormatName;
 
     public int FormatVersion { get; init; } = CurrentFormatVersion;
@@ -25,6 +28,9 @@ public sealed record StepsReport
     /// <summary>What must be said wherever advice is shown.</summary>
     public required string SafetyNote { get; init; }
 
+    /// <summary>That the list is one way among others.</summary>
+    public string Statement { get; init; } = OneWay;
+
     /// <summary>Id of the frame.</summary>
     public required string Frame { get; init; }
 
@@ -37,8 +43,17 @@ public sealed record StepsReport
     /// <summary>Why it cannot be assessed in full; null when it can.</summary>
     public Diagnosis? Diagnosis { get; init; }
 
-    /// <summary>The warning that comes before all steps; null when there is none.</summary>
+    /// <summary>
+    /// The warning that comes before all steps, one line each: why the frame does not hold, and every check that it fails, those of
+    /// placing first; null when there is none.
+    /// </summary>
     public string? Warning { get; init; }
+
+    /// <summary>What the case records of the limb that argues against building now or changes the order; empty when nothing.</summary>
+    public required ImmutableArray<SourcedCaution> Recorded { get; init; }
+
+    /// <summary>Number of the step that sets the last pin; 0 when none is set.</summary>
+    public required int StepsToLastPin { get; init; }
 
     /// <summary>The steps in their order.</summary>
     public required ImmutableArray<Step> Steps { get; init; }

@@ -57,6 +57,12 @@ public sealed record Case
     [Field("Materials beyond the built-in ones, or in their place.", Max = 50)]
     public ImmutableArray<Material> Materials { get; init; } = [];
 
+    [Field("What a frame that halfpin suggest finds must meet, where it is not what the purpose asks for.")]
+    public Requirements Requirements { get; init; } = new();
+
+    [Field("Where halfpin suggest looks.")]
+    public SearchSpace Search { get; init; } = new();
+
     [Field("Modelling assumptions that differ from the defaults.")]
     public ModelOptions Model { get; init; } = new();
 

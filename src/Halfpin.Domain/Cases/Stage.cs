@@ -18,6 +18,9 @@ public sealed record Stage
     [Field("Clamps that are loosened on their rod.", Max = 200)]
     public ImmutableArray<string> Loosen { get; init; } = [];
 
+    [Field("What limits the slide of clamps that are loose, in place of what they had.", Max = 200)]
+    public ImmutableArray<ClampSlide> Slides { get; init; } = [];
+
     [Field("Clamps that are tightened again.", Max = 200)]
     public ImmutableArray<string> Tighten { get; init; } = [];
 
@@ -39,6 +42,22 @@ public sealed record RodMove
 
     [Field("Its new distance from the bone's surface at both given points.", Min = 5, Max = 250)]
     public required double StandoffMm { get; init; }
+}
+
+/// <summary>What limits the slide of a loose clamp.</summary>
+public sealed record ClampSlide
+{
+    [Field("The clamp.", IsId = true)]
+    public required string Clamp { get; init; }
+
+    [Field("Free travel along its rod, either way, before it holds. Without it nothing stops it.", Min = 0, Max = 100)]
+    public double? SlideStopMm { get; init; }
+
+    [Field("Whether it slides only so that its fragment comes nearer to the fracture.")]
+    public bool OneWay { get; init; }
+
+    [Field("Constant force that its slide takes.", Min = 0, Max = 2000)]
+    public double SlideFrictionN { get; init; }
 }
 
 /// <summary>What was seen of the fracture and the pins; what is left out counts as not recorded.</summary>

@@ -126,6 +126,18 @@ public sealed record Clamp
     [Field("Whether it grips.")]
     public ClampState State { get; init; } = ClampState.Tight;
 
+    [Field("Free travel of a loose clamp along its rod, either way, before it holds. Without it nothing stops it.", Min = 0, Max = 100)]
+    public double? SlideStopMm { get; init; }
+
+    [Field("Whether a loose clamp slides only so that its fragment comes nearer to the fracture, never back.")]
+    public bool OneWay { get; init; }
+
+    [Field("Constant force that a loose clamp's slide takes. None is published; 0 and 50 N are two bounds (MEMORY lo).", Min = 0, Max = 2000)]
+    public double SlideFrictionN { get; init; }
+
+    /// <summary>True for a loose clamp whose slide is limited in any way.</summary>
+    public bool IsLimitedSlide() => State == ClampState.Loose && (SlideStopMm is not null || OneWay || SlideFrictionN > 0);
+
     [Field("Whether it can be put on a rod that is already mounted.")]
     public bool OpenSided { get; init; }
 

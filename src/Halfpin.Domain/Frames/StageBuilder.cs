@@ -45,7 +45,13 @@ public static class StageBuilder
         }
         : rod;
 
-    private static Clamp Changed(Clamp clamp, Stage stage) => stage.Loosen.Contains(clamp.Id)
-        ? clamp with { State = ClampState.Loose }
-        : stage.Tighten.Contains(clamp.Id) ? clamp with { State = ClampState.Tight } : clamp;
+    private static Clamp Changed(Clamp clamp, Stage stage)
+    {
+        Clamp limited = stage.Slides.FirstOrDefault(s => s.Clamp == clamp.Id) is ClampSlide slide
+            ? clamp with { SlideStopMm = slide.SlideStopMm, OneWay = slide.OneWay, SlideFrictionN = slide.SlideFrictionN }
+            : clamp;
+        return stage.Loosen.Contains(clamp.Id)
+            ? limited with { State = ClampState.Loose }
+            : stage.Tighten.Contains(clamp.Id) ? limited with { State = ClampState.Tight } : limited;
+    }
 }

@@ -1,7 +1,7 @@
 namespace Halfpin.Domain.Validity;
 
 /// <summary>One thing that is wrong with a case.</summary>
-/// <param name="Pointer">Where, as a JSON Pointer (RFC 6901) into the case.</param>
+/// <param name="Pointer">Where, as a JSON Pointer (RFC 6901) into the case; /row/column of a table.</param>
 /// <param name="Code">A stable word for programs, such as <c>range</c> or <c>unknownMember</c>.</param>
 /// <param name="Message">What is wrong, in a plain sentence with the value and its unit.</param>
 /// <param name="Allowed">What is allowed.</param>

@@ -109,7 +109,8 @@ internal static class FrameRules
         return Duplicates(ids)
             .Concat(parts.Pins.SelectMany((p, i) => PinFaults(value, p, $"{at}/pins/{i}", materials)))
             .Concat(parts.Rods.SelectMany((r, i) => RodFaults(r, $"{at}/rods/{i}", materials)))
-            .Concat(parts.Clamps.SelectMany((c, i) => ClampFaults(parts, c, $"{at}/clamps/{i}")));
+            .Concat(parts.Clamps.SelectMany((c, i) => ClampFaults(parts, c, $"{at}/clamps/{i}")))
+            .Concat(parts.Clamps.SelectMany((c, i) => OneWayFaults(value, parts, c, $"{at}/clamps/{i}")));
     }
 
     private static IEnumerable<Fault> PinFaults(Case value, Pin pin, string at, string[] materials)
@@ -167,6 +168,21 @@ internal static class FrameRules
         if (clamp.OtherRod == clamp.Rod)
         {
             yield return new($"{at}/otherRod", FaultCodes.Inconsistent, $"Clamp {clamp.Id} joins rod {clamp.Rod} to itself.", "Two rods.", "Name the other rod.");
+        }
+    }
+
+    /// <summary>Whether it can be told which way a one-way clamp slides: a fragment between two fractures leaves the one as it nears the other.</summary>
+    internal static IEnumerable<Fault> OneWayFaults(Case value, Parts parts, Clamp clamp, string at)
+    {
+        if (clamp.OneWay && clamp.OtherRod is not null)
+        {
+            yield return new($"{at}/oneWay", FaultCodes.Inconsistent, $"Clamp {clamp.Id} joins two rods: which way brings the fragments together is not told.", "oneWay on a clamp that holds a pin.", "Leave it out, or give slideStopMm.");
+        }
+
+        if (clamp.OneWay && value.Fractures.Length > 1 && parts.Pins.FirstOrDefault(p => p.Id == clamp.Pin) is Pin pin
+            && pin.LevelMm > value.Fractures[0].LevelMm && pin.LevelMm < value.Fractures[^1].LevelMm)
+        {
+            yield return new($"{at}/oneWay", FaultCodes.Inconsistent, $"Clamp {clamp.Id} holds a fragment between two fractures: what brings it nearer to the one takes it from the other.", "oneWay on a clamp of the first or last fragment.", "Leave it out, or give slideStopMm.");
         }
     }
 

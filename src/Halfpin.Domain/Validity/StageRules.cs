@@ -34,6 +34,11 @@ internal static class StageRules
                 yield return f;
             }
 
+            foreach (Fault f in OneWay(value, stage, parts, i))
+            {
+                yield return f;
+            }
+
             now[frame.Id] = unknown.Length == 0 ? StageBuilder.Apply(parts, stage) : parts;
         }
     }
@@ -45,12 +50,27 @@ internal static class StageRules
         _ => null,
     };
 
+    private static IEnumerable<Fault> OneWay(Case value, Stage stage, Parts parts, int index)
+    {
+        for (int s = 0; s < stage.Slides.Length; s++)
+        {
+            if (stage.Slides[s].OneWay && parts.Clamps.FirstOrDefault(c => c.Id == stage.Slides[s].Clamp) is Clamp clamp)
+            {
+                foreach (Fault f in FrameRules.OneWayFaults(value, parts, clamp with { OneWay = true }, $"/stages/{index}/slides/{s}"))
+                {
+                    yield return f;
+                }
+            }
+        }
+    }
+
     private static IEnumerable<Fault> Unknown(Stage stage, Parts parts, int index)
     {
         string[] clamps = [.. parts.Clamps.Select(c => c.Id)], rods = [.. parts.Rods.Select(r => r.Id)];
         string[] all = [.. parts.Pins.Select(p => p.Id), .. rods, .. clamps];
         return stage.Loosen.Select((c, j) => (c, $"loosen/{j}", "clamp", clamps))
             .Concat(stage.Tighten.Select((c, j) => (c, $"tighten/{j}", "clamp", clamps)))
+            .Concat(stage.Slides.Select((s, j) => (s.Clamp, $"slides/{j}/clamp", "clamp", clamps)))
             .Concat(stage.Remove.Select((p, j) => (p, $"remove/{j}", "part", all)))
             .Concat(stage.Move.Select((m, j) => (m.Rod, $"move/{j}/rod", "rod", rods)))
             .Where(named => !named.Item4.Contains(named.Item1))

@@ -26,11 +26,15 @@ public sealed class SiteAnalysis
     private readonly int _loadedNode;
 
     /// <summary>An analysis of a system that has room for <see cref="ColumnsFor"/> load cases.</summary>
-    public SiteAnalysis(FrameSystem system, int loadedNode, ReadOnlySpan<Site> sites)
+    /// <param name="system">The system.</param>
+    /// <param name="loadedNode">Node of the loaded end.</param>
+    /// <param name="sites">The sites.</param>
+    /// <param name="slides">Number of member slides to follow, see <see cref="SlideResponse"/>.</param>
+    public SiteAnalysis(FrameSystem system, int loadedNode, ReadOnlySpan<Site> sites, int slides = 0)
     {
-        if (system.Panels * FrameSystem.ColumnsPerPanel < ColumnsFor(sites.Length))
+        if (system.Panels * FrameSystem.ColumnsPerPanel < ColumnsFor(sites.Length, slides))
         {
-            throw new ArgumentException($"{sites.Length} sites need {ColumnsFor(sites.Length)} load cases.", nameof(system));
+            throw new ArgumentException($"{sites.Length} sites and {slides} slides need {ColumnsFor(sites.Length, slides)} load cases.", nameof(system));
         }
 
         _system = system;
@@ -40,7 +44,11 @@ public sealed class SiteAnalysis
         EndToSite = [.. _sites.Select(_ => new SquareMatrix(Six))];
         SiteCompliance = new(Six * _sites.Length);
         SiteStiffness = new(Six * _sites.Length);
+        Slides = new(system, slides, ColumnsFor(_sites.Length));
     }
+
+    /// <summary>What slides of single members do to ends and sites.</summary>
+    public SlideResponse Slides { get; }
 
     /// <summary>Motion of the loaded end per unit wrench there.</summary>
     public SquareMatrix EndCompliance { get; }
@@ -54,8 +62,8 @@ public sealed class SiteAnalysis
     /// <summary>K_site, the inverse of <see cref="SiteCompliance"/>.</summary>
     public SquareMatrix SiteStiffness { get; }
 
-    /// <summary>Load cases needed for a number of sites.</summary>
-    public static int ColumnsFor(int sites) => Six + (Six * sites);
+    /// <summary>Load cases needed for a number of sites and of slides.</summary>
+    public static int ColumnsFor(int sites, int slides = 0) => Six + (Six * sites) + slides;
 
     /// <summary>The load case of a unit wrench component at the loaded end.</summary>
     public static int EndColumn(int component) => component;
@@ -67,8 +75,9 @@ public sealed class SiteAnalysis
     /// <param name="loadPointMm">Where end wrenches act and the end's motion is read.</param>
     /// <param name="sitePointsMm">Where the relative motion of each site is read.</param>
     /// <param name="leverMm">A length of the frame, for comparing forces with moments.</param>
+    /// <param name="slides">The slides to follow, as many as the analysis was made for.</param>
     /// <returns>The largest imbalance of a node (see <see cref="FrameSystem.Recover"/>); infinite when K_site does not exist.</returns>
-    public double Run(Vec3 loadPointMm, ReadOnlySpan<Vec3> sitePointsMm, double leverMm)
+    public double Run(Vec3 loadPointMm, ReadOnlySpan<Vec3> sitePointsMm, double leverMm, ReadOnlySpan<MemberSlide> slides = default)
     {
         _system.ClearLoads();
         for (int i = 0; i < Six; i++)
@@ -82,6 +91,7 @@ public sealed class SiteAnalysis
             }
         }
 
+        Slides.AddLoads(slides);
         _system.Solve();
         double imbalance = _system.Recover(leverMm);
         for (int c = 0; c < Six; c++)
@@ -101,6 +111,16 @@ public sealed class SiteAnalysis
             }
         }
 
+        for (int k = 0; k < slides.Length; k++)
+        {
+            Slides.WriteMotion(k, 0, MotionAt(_loadedNode, Slides.Column(k), loadPointMm));
+            for (int s = 0; s < _sites.Length; s++)
+            {
+                Slides.WriteMotion(k, s + 1, Relative(s, Slides.Column(k), sitePointsMm[s]));
+            }
+        }
+
+        Slides.ReadStiffness();
         return SiteCompliance.TryInvertInto(SiteStiffness) ? imbalance : double.PositiveInfinity;
     }
 

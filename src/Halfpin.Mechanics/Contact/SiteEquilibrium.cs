@@ -20,9 +20,13 @@ namespace Halfpin.Mechanics.Contact;
 /// </remarks>
 public sealed class SiteEquilibrium
 {
-    /// <summary>Most slides at once.</summary>
+    /// <summary>Most slides at once that nothing resists.</summary>
     public const int MaxSlides = 2;
 
+    /// <summary>Most slides beside them that have a stiffness of their own.</summary>
+    public const int MaxStiffSlides = 4;
+
+    private const int Most = MaxSlides + MaxStiffSlides;
     private const int Six = 6;
     private const int MaxNewton = 60;
     private const int MaxFriction = 200;
@@ -39,9 +43,10 @@ public sealed class SiteEquilibrium
     private readonly double[] _gradient;
     private readonly double[] _hessian;
     private readonly double[] _free;
-    private readonly SlideFreedom[] _slide = new SlideFreedom[MaxSlides];
+    private readonly SlideFreedom[] _slide = new SlideFreedom[Most];
     private SquareMatrix _k;
     private SquareMatrix? _layer;
+    private SquareMatrix? _slideStiffness;
     private int _slides;
     private double _size;
 
@@ -53,7 +58,7 @@ public sealed class SiteEquilibrium
         Sites = sites;
         _order = Six * sites;
         _laws = new(points);
-        int most = _order + MaxSlides;
+        int most = _order + Most;
         _descent = new(most);
         (_x, _trial, _gradient) = (new double[most], new double[most], new double[most]);
         (_elastic, _free) = (new double[_order], new double[_order]);
@@ -69,6 +74,11 @@ public sealed class SiteEquilibrium
 
     /// <summary>How far each slide ran, in its own unit.</summary>
     public ReadOnlySpan<double> SlideTravel => _x.AsSpan(_order, _slides);
+
+    /// <summary>
+    /// When the last solution was unrestrained with a stiffness given: how the slides run away from <see cref="SlideTravel"/>, to any scale.
+    /// </summary>
+    public ReadOnlySpan<double> RunAway => _descent.Step.Slice(_order, _slides);
 
     /// <summary>Normal force at each point, N; 0 where the faces do not touch.</summary>
     public ReadOnlySpan<double> NormalForcesN => _laws.NormalForcesN;
@@ -93,19 +103,22 @@ public sealed class SiteEquilibrium
     /// <param name="siteStiffness">K of all sites, symmetric positive definite.</param>
     /// <param name="freeMotion">t: the motion that the loads cause without contact, layer or slide.</param>
     /// <param name="layer">L, stiffness of elastic layers between the faces, of the order of K, or null.</param>
-    /// <param name="slides">Free slides, at most <see cref="MaxSlides"/>.</param>
+    /// <param name="slides">Free slides, at most <see cref="MaxSlides"/>, or with a stiffness <see cref="MaxStiffSlides"/> more.</param>
     /// <param name="friction">Coulomb coefficient; 0 for none.</param>
+    /// <param name="slideStiffness">
+    /// What the slides themselves take, positive semidefinite, of at least their number; null when nothing resists any of them.
+    /// </param>
     public ContactStatus Solve(
-        SquareMatrix siteStiffness, ReadOnlySpan<double> freeMotion, SquareMatrix? layer, ReadOnlySpan<SlideFreedom> slides, double friction)
+        SquareMatrix siteStiffness, ReadOnlySpan<double> freeMotion, SquareMatrix? layer, ReadOnlySpan<SlideFreedom> slides, double friction, SquareMatrix? slideStiffness = null)
     {
-        (_k, _layer, _slides) = (siteStiffness, layer, slides.Length);
+        (_k, _layer, _slides, _slideStiffness) = (siteStiffness, layer, slides.Length, slideStiffness);
         freeMotion.CopyTo(_free);
         slides.CopyTo(_slide);
         Array.Clear(_x);
         _laws.ClearBounds();
         freeMotion.CopyTo(_x);
         Steps = 0;
-        if (_slides > 0 && !RunToTouch())
+        if (_slides > 0 && slideStiffness is null && !RunToTouch())
         {
             return ContactStatus.Unrestrained;
         }
@@ -254,6 +267,13 @@ public sealed class SiteEquilibrium
         {
             _gradient[_order + s] -= _slide[s].Drive;
             _size = Math.Max(_size, Math.Abs(_slide[s].Drive));
+            for (int q = 0; _slideStiffness is not null && q < _slides; q++)
+            {
+                double force = _slideStiffness[s, q] * _x[_order + q];
+                _gradient[_order + s] += force;
+                _size = Math.Max(_size, Math.Abs(force));
+            }
+
             left = Math.Max(left, Math.Abs(_gradient[_order + s]));
         }
 
@@ -282,6 +302,11 @@ public sealed class SiteEquilibrium
                 {
                     _hessian[((_order + q) * n) + _order + s] += _slide[q].SiteMotion[r] * kg;
                 }
+            }
+
+            for (int q = 0; _slideStiffness is not null && q < _slides; q++)
+            {
+                _hessian[((_order + q) * n) + _order + s] += _slideStiffness[q, s];
             }
         }
     }
@@ -329,6 +354,10 @@ public sealed class SiteEquilibrium
         for (int s = 0; s < _slides; s++)
         {
             sum -= _slide[s].Drive * x[_order + s];
+            for (int q = 0; _slideStiffness is not null && q < _slides; q++)
+            {
+                sum += 0.5 * x[_order + s] * _slideStiffness[s, q] * x[_order + q];
+            }
         }
 
         return _laws.AddEnergy(sum, x);

@@ -9,6 +9,7 @@ namespace Halfpin.Placement.Checks;
 internal static class BoneChecks
 {
     private const double WidestShareOfBone = 1.0 / 3;
+    private const double GoodShareOfBone = 0.25;
     private const double NearestToFractureMm = 20;
     private const double KneeMm = 15, AnkleMm = 15, SyndesmosisMm = 25, FingersMm = 30;
     private const double LateralFromDeg = -160, LateralToDeg = -20;
@@ -37,22 +38,23 @@ internal static class BoneChecks
 
     private static Check Width(PlacedFrame frame)
     {
-        (string Id, double Share) worst = frame.Parts.Pins.Select(p => (p.Id, Share: p.DiameterMm / AcrossMm(frame, p))).MaxBy(p => p.Share);
-        bool fits = worst.Share < WidestShareOfBone;
-        return new("pin-width", fits ? Verdict.Pass : Verdict.Fail,
-            $"The hole of pin {worst.Id} takes {Text(100 * worst.Share)} % of the bone's width there.",
-            fits ? "" : "Use a thinner pin or a level where the bone is wider.", "Pin under a third of the bone's diameter: Wheeless' Textbook of Orthopaedics", "READ");
+        (string Id, double Share)[] pins = [.. frame.Parts.Pins.Select(p => (p.Id, Share: p.DiameterMm / AcrossMm(frame, p))).OrderByDescending(p => p.Share)];
+        Verdict verdict = pins[0].Share >= WidestShareOfBone ? Verdict.Fail : pins[0].Share > GoodShareOfBone ? Verdict.Caution : Verdict.Pass;
+        string wide = List((verdict == Verdict.Pass ? pins.Take(1) : pins.Where(p => p.Share > GoodShareOfBone)).Select(p => $"{p.Id} takes {Text(100 * p.Share)} %"));
+        string rule = verdict == Verdict.Caution ? "A quarter of the bone's width or less is good: common practice" : "Pin under a third of the bone's diameter: Wheeless' Textbook of Orthopaedics";
+        return new("pin-width", verdict, $"{(verdict == Verdict.Pass ? "Widest hole" : "Wide holes")}: {wide} of the bone's width across it.",
+            verdict == Verdict.Pass ? "" : "Use a thinner pin or a level where the bone is wider.", rule, verdict == Verdict.Caution ? "MEMORY" : "READ");
     }
 
     private static Check Fracture(PlacedFrame frame)
     {
-        (Pin Pin, int Fracture, double Mm) nearest = frame.Parts.Pins.SelectMany((p, i) => frame.Case.Fractures
-            .Select((f, n) => (Pin: p, Fracture: n, Mm: FracturePlane.ClearanceMm(f, frame.Pins[i])))).MinBy(p => p.Mm);
-        string edge = frame.Case.Fractures.Length == 1 ? "the fracture's edge" : $"the edge of fracture {nearest.Fracture + 1}";
-        bool clear = nearest.Mm >= NearestToFractureMm;
-        return new("pin-to-fracture", clear ? Verdict.Pass : Verdict.Caution,
-            $"Nearest pin {nearest.Pin.Id} passes {Text(nearest.Mm)} mm from {edge}.",
-            clear ? "" : "Move it at least a fingerbreadth (20 mm) away, out of the haematoma.",
+        (string Id, int Fracture, double Mm)[] pins = [.. frame.Parts.Pins.SelectMany((p, i) => frame.Case.Fractures
+            .Select((f, n) => (p.Id, Fracture: n, Mm: FracturePlane.ClearanceMm(f, frame.Pins[i])))).OrderBy(p => p.Mm)];
+        string Edge(int fracture) => frame.Case.Fractures.Length == 1 ? "the fracture's edge" : $"the edge of fracture {fracture + 1}";
+        bool clear = pins[0].Mm >= NearestToFractureMm;
+        string which = string.Join("; ", (clear ? pins.Take(1) : pins.Where(p => p.Mm < NearestToFractureMm)).Select(p => $"{p.Id} passes {Text(p.Mm)} mm from {Edge(p.Fracture)}"));
+        return new("pin-to-fracture", clear ? Verdict.Pass : Verdict.Caution, clear ? $"Nearest pin {which}." : $"Near the fracture: {which}.",
+            clear ? "" : "Move them at least a fingerbreadth (20 mm) away, out of the haematoma.",
             "At least 20 mm, outside haematoma and damaged skin: open tibia training module", "READ");
     }
 
@@ -68,19 +70,19 @@ internal static class BoneChecks
             return new[]
             {
                 (p.Id, -at.Z - (p.DiameterMm / 2), KneeMm, "knee joint line"),
-                (p.Id, length + at.Z - (p.DiameterMm / 2), lateral ? SyndesmosisMm : AnkleMm, lateral ? "ankle joint line, beside the syndesmosis" : "ankle joint line"),
+                (p.Id, length + at.Z - (p.DiameterMm / 2), lateral ? SyndesmosisMm : AnkleMm, lateral ? "ankle joint line beside the syndesmosis" : "ankle joint line"),
             };
         })).OrderBy(e => e.Item2 - e.Item3)];
-        (string id, double mm, double needed, string joint) = ends[0];
-        if (mm < needed)
+        (string Id, double Mm, double Needed, string Joint)[] near = [.. ends.Where(e => e.Mm < e.Needed).GroupBy(e => (e.Id, Knee: e.Joint[0] == 'k')).Select(g => g.First())];
+        if (near.Length > 0)
         {
-            return new("joint", Verdict.Fail, $"{id} comes within {Mm(Math.Max(0, mm))} of the {joint}: it may open the joint's capsule.", $"Keep at least {Mm(needed)}.", Rule, "DERIVED");
+            return new("joint", Verdict.Fail, $"{Capital(string.Join("; ", near.Select(e => $"{e.Id} comes within {Mm(Math.Max(0, e.Mm))} of the {e.Joint}, where {Mm(e.Needed)} keep clear of its capsule")))}.", $"Move {List(near.Select(e => e.Id))} away from the joint.", Rule, "DERIVED");
         }
 
-        (string ankleId, double ankleMm, _, _) = ends.Where(e => e.Joint.StartsWith("ankle", StringComparison.Ordinal)).MinBy(e => e.Mm);
-        return ankleMm < FingersMm
-            ? new("joint", Verdict.Caution, $"{ankleId} passes {Mm(ankleMm)} above the ankle joint line.", "Two fingerbreadths (30 mm) or more are usual.", "Open tibia training module", "READ")
-            : new("joint", Verdict.Pass, $"All pins keep clear of the joints' capsules; nearest to the ankle {ankleId}, {Mm(ankleMm)}.", "", Rule, "DERIVED");
+        (string Id, double Mm, double Needed, string Joint)[] ankle = [.. ends.Where(e => e.Joint[0] == 'a').OrderBy(e => e.Mm).DistinctBy(e => e.Id)];
+        return ankle[0].Mm < FingersMm
+            ? new("joint", Verdict.Caution, $"{List(ankle.Where(e => e.Mm < FingersMm).Select(e => $"{e.Id} passes {Mm(e.Mm)}"))} above the ankle joint line.", "Two fingerbreadths or more are usual.", "Two or more fingerbreadths (open tibia training module, READ in part); 30 mm ours", "ASSUMED")
+            : new("joint", Verdict.Pass, $"All pins keep clear of the joints' capsules; nearest to the ankle {ankle[0].Id}, {Mm(ankle[0].Mm)}.", "", Rule, "DERIVED");
     }
 
     // Of pins with known thread: whether it holds the near cortex, and how much of it stands in soft tissue.
@@ -100,8 +102,10 @@ internal static class BoneChecks
         (Pin few, double shortMm, _) = pins.MaxBy(p => p.ShortMm);
         (Pin many, _, double outMm) = pins.MaxBy(p => p.OutMm);
         const string Rule = "Thread in both cortices and not in the skin";
-        return shortMm > 0 ? new("thread", Verdict.Caution, $"The thread of {few.Id} ends before it holds the near cortex.", $"Use a thread at least {Mm(few.ThreadLengthMm!.Value + shortMm + 1)} long.", Rule, "MEMORY")
-            : outMm > ExposedThreadMm ? new("thread", Verdict.Caution, $"{Mm(outMm)} of {many.Id}'s thread stand outside the bone: it bends there with its core, and soft tissue meets thread.", $"A thread of {Mm(many.ThreadLengthMm!.Value - outMm + ExposedThreadMm)} will do.", Rule, "MEMORY")
+        string[] skin = [.. pins.Where(p => frame.Skin is not null && p.OutMm > frame.SkinMm(frame.PinIndex(p.Pin.Id)) - frame.Pins[frame.PinIndex(p.Pin.Id)].SurfaceMm).Select(p => p.Pin.Id)];
+        string through = skin.Length > 0 ? $" It comes through the skin at {List(skin)}." : "";
+        return shortMm > 0 ? new("thread", Verdict.Caution, $"The thread of {List(pins.Where(p => p.ShortMm > 0).Select(p => p.Pin.Id))} ends before it holds the near cortex.", $"Use a thread at least {Mm(few.ThreadLengthMm!.Value + shortMm + 1)} long.", Rule, "MEMORY")
+            : outMm > ExposedThreadMm ? new("thread", Verdict.Caution, $"Up to {Mm(outMm)} of thread, at {many.Id}, stand outside the bone and bend there with their core.{through}", $"A thread of {Mm(many.ThreadLengthMm!.Value - outMm + ExposedThreadMm)} will do at {many.Id}.", Rule, "MEMORY")
             : new("thread", Verdict.Pass, "Threads hold both cortices and end near the bone's surface.", "", Rule, "MEMORY");
     }
 
@@ -140,10 +144,16 @@ internal static class BoneChecks
     private static Check Count(PlacedFrame frame)
     {
         int[] held = [.. Enumerable.Range(0, frame.Pins.Length).Where(p => frame.ClampsOn().Any(c => frame.Parts.Clamps[c].Pin == frame.Parts.Pins[p].Id))];
-        (int Fragment, int Pins)[] few = [.. new[] { 0, frame.Case.Fractures.Length }.Select(f => (f, held.Count(p => frame.FragmentOf(p) == f))).Where(f => f.Item2 < LeastPins)];
-        return few.Length > 0
-            ? new("pin-count", Verdict.Fail, $"{List(few.Select(f => $"the {frame.FragmentWords(f.Fragment)} is held by {(f.Pins == 0 ? "no pin" : "one pin")}"))}.", "Two clamped pins a fragment are the least.", "Two pins a fragment in the tibia: common practice", "MEMORY")
-            : new("pin-count", Verdict.Pass, $"Both end fragments are held by {LeastPins} pins or more.", "", "Two pins a fragment in the tibia: common practice", "MEMORY");
+        int[] counts = [.. Enumerable.Range(0, frame.Case.Fractures.Length + 1).Select(f => held.Count(p => frame.FragmentOf(p) == f))];
+        string Words(int fragment) => $"the {frame.FragmentWords(fragment)} is held by {(counts[fragment] == 0 ? "no pin" : "one pin")}";
+        int[] few = [.. Enumerable.Range(0, counts.Length).Where(f => counts[f] < LeastPins)];
+
+        // A short fragment between two fractures may have to do with one pin.
+        bool fails = few.Any(f => counts[f] == 0 || f == 0 || f == counts.Length - 1);
+        const string Rule = "Two pins a fragment in the tibia: common practice";
+        return few.Length == 0
+            ? new("pin-count", Verdict.Pass, $"Each fragment is held by {LeastPins} pins or more.", "", Rule, "MEMORY")
+            : new("pin-count", fails ? Verdict.Fail : Verdict.Caution, $"{Capital(List(few.Select(Words)))}.", "Two clamped pins a fragment are the least.", Rule, "MEMORY");
     }
 
     // Width of the bone at right angles to the pin, at its level.

@@ -1,5 +1,4 @@
 using System.Globalization;
-using Halfpin.Anatomy.Corridors;
 
 namespace Halfpin.Placement.Checks;
 
@@ -14,15 +13,13 @@ internal static class CheckWords
 
     public static string Deg(double value) => $"{Text(Math.Round(value) + 0.0)}°";
 
+    /// <summary>A sentence's first letter.</summary>
+    public static string Capital(string words) => char.ToUpperInvariant(words[0]) + words[1..];
+
     /// <summary>One, two and three.</summary>
     public static string List(IEnumerable<string> items)
     {
         string[] all = [.. items.Distinct()];
         return all.Length < 2 ? string.Concat(all) : $"{string.Join(", ", all[..^1])} and {all[^1]}";
     }
-
-    /// <summary>The nearest direction of a grade at a level, as advice.</summary>
-    public static string Turn(string pin, double levelPercent, double azimuthDeg) =>
-        TibiaCorridors.NearestDeg(levelPercent, azimuthDeg, Domain.Assessments.CorridorGrade.Preferred) is double preferred ? $"Turn {pin} to {Deg(preferred)}."
-        : $"No direction is safe at this level: move {pin} along the bone.";
 }

@@ -16,60 +16,79 @@ internal static class CorridorChecks
 
     private static Check Entry(PlacedFrame frame)
     {
-        (Pin Pin, CorridorGrade Grade, double Percent, double AzimuthDeg)[] pins = [.. frame.Parts.Pins.Select((p, i) =>
+        PinEntry[] pins = [.. frame.Parts.Pins.Select((p, i) =>
         {
-            (double level, double azimuth) = PinPassage.EntryPoint(frame.Pins[i]);
-            return (p, PinPassage.Entry(frame.Bone, p, frame.Pins[i]), 100 * level / frame.Bone.LengthMm, azimuth);
+            (CorridorGrade grade, double level) = PinPassage.WorstEntry(frame.Bone, p, frame.Pins[i]);
+            (double middle, double azimuth) = PinPassage.EntryPoint(frame.Pins[i]);
+            return new PinEntry(p, grade, 100 * level / frame.Bone.LengthMm, azimuth, level == middle ? null : level);
         })];
         CorridorGrade worst = pins.Max(p => p.Grade);
-        var at = pins.Where(p => p.Grade == worst).ToArray();
-        CorridorSector sector = TibiaCorridors.SectorsAt(at[0].Percent).First(s => at[0].AzimuthDeg <= s.ToDeg);
-        string who = List(at.Select(p => $"{p.Pin.Id} ({Deg(p.AzimuthDeg)})"));
-        string zones = List(at.Select(p => TibiaCorridors.ZoneName(p.Percent)));
+        CorridorSector sector = TibiaCorridors.SectorsAt(pins.First(p => p.Grade == worst).Percent)[0];
         if (worst <= CorridorGrade.Safe)
         {
-            string message = worst == CorridorGrade.Preferred ? $"All {pins.Length} pins enter by preferred sectors." : $"All {pins.Length} pins enter by safe sectors; {who} by one that is not preferred.";
-            return new("corridor", Verdict.Pass, message, "", sector.Source, sector.Tag);
+            string within = string.Concat(pins.SelectMany(p => TibiaCorridors.StructuresAt(p.Percent, p.AzimuthDeg).Select(s => (p.Pin.Id, s))).GroupBy(p => p.s).Select(g => $" At {List(g.Select(p => p.Id))}: {g.Key}."));
+            string safe = List(pins.Where(p => p.Grade == CorridorGrade.Safe).Select(p => p.Words));
+            return new("corridor", Verdict.Pass, $"All {pins.Length} pins enter by {(safe.Length == 0 ? "preferred sectors" : $"safe sectors; {safe} by one that is not preferred")}.{within}", "", sector.Source, sector.Tag);
         }
 
-        string risk = List(at.SelectMany(p => TibiaCorridors.StructuresAt(p.Percent, p.AzimuthDeg)));
-        string near = risk.Length > 0 ? risk : "the edge of what is to be avoided";
-        string cure = string.Join(' ', at.Select(p => Turn(p.Pin.Id, p.Percent, p.AzimuthDeg)).Distinct());
-        return worst == CorridorGrade.Caution
-            ? new("corridor", Verdict.Caution, $"{who} {Enter(at.Length)} where dissection is due, {zones}: {near}.", $"{cure} Else cut, spread to bone and use a sleeve.", sector.Source, sector.Tag)
-            : new("corridor", Verdict.Fail, $"{who} {Enter(at.Length)} where no half-pin should, {zones}: {near}.", cure, sector.Source, sector.Tag);
+        string message = string.Join(' ', pins.Where(p => p.Grade >= CorridorGrade.Caution).GroupBy(p => p.Grade).OrderByDescending(g => g.Key).Select(g =>
+            $"{List(g.Select(p => p.Words))} {(g.Count() == 1 ? "enters" : "enter")} {(g.Key == CorridorGrade.Avoid ? "where no half-pin should" : "where dissection is due")}: {List(g.Select(Risk))}."));
+        string cure = string.Join(' ', pins.Where(p => p.Grade >= CorridorGrade.Caution).Select(p => Cure(frame, p.Pin)));
+        return new("corridor", worst == CorridorGrade.Caution ? Verdict.Caution : Verdict.Fail, message, worst == CorridorGrade.Caution ? $"{cure} Else cut, spread to bone and use a sleeve." : cure, sector.Source, sector.Tag);
     }
+
+    private static string Risk(PinEntry pin)
+    {
+        string risk = List(TibiaCorridors.StructuresAt(pin.Percent, pin.AzimuthDeg));
+        return $"{TibiaCorridors.ZoneName(pin.Percent)}{(risk.Length > 0 ? $", {risk}" : "")}";
+    }
+
+    private static string Cure(PlacedFrame frame, Pin pin) => PinMove.For(frame.Bone, pin) switch
+    {
+        null => $"No safe place is near: {pin.Id} needs another level.",
+        { AlongMm: 0 } turn => $"Turn {pin.Id} to {Deg(turn.AzimuthDeg)}.",
+        PinMove move => $"Move {pin.Id} {Mm(Math.Abs(move.AlongMm))} {(move.AlongMm > 0 ? "distally" : "proximally")}{(move.AzimuthDeg == pin.AzimuthDeg ? "" : $" and turn it to {Deg(move.AzimuthDeg)}")}.",
+    };
 
     private static Check WayIn(PlacedFrame frame)
     {
         (string Pin, NearStructure Structure)[] met = [.. frame.Parts.Pins.SelectMany((p, i) => PinPassage.Near(
-                frame.Bone, p, frame.Pins[i], frame.Pins[i].SurfaceMm, frame.SkinMm(i), WayInMm).Select(s => (p.Id, s))).OrderBy(m => m.s.GapMm)];
+                frame.Bone, p, frame.Pins[i], frame.Pins[i].SurfaceMm, frame.SkinMm(i), WayInMm).Select(s => (p.Id, s))).Where(m => !m.s.IsSubcutaneous || m.s.GapMm < 0).OrderBy(m => m.s.GapMm)];
         if (met.Length == 0)
         {
-            return new("way-in", Verdict.Pass, $"Between skin and bone no pin comes within {Mm(WayInMm)} of a large vessel, a nerve or the fibula.", "", "Courses on measured bone", "ESTIMATE");
+            return new("way-in", Verdict.Pass, $"Between skin and bone no pin comes within {Mm(WayInMm)} of what is followed: tibial and peroneal vessels and nerves, saphenous nerve and vein, fibula.", "", "Courses on measured bone", "ESTIMATE");
         }
 
-        (string pin, NearStructure s) = met[0];
-        return new("way-in", s.GapMm < PinPassage.SleeveMm ? Verdict.Fail : Verdict.Caution,
-            $"On its way in {pin} {(s.GapMm < 0 ? "meets" : $"passes {Mm(s.GapMm)} from")} the {s.Name}.", $"Turn {pin} into the preferred sector, or expose the structure.", s.Source, s.Tag);
+        string message = string.Join("; ", met.Select(m => $"{m.Pin} {(m.Structure.GapMm < 0 ? "meets" : $"passes {Mm(m.Structure.GapMm)} from")} the {m.Structure.Name}"));
+        bool deep = met.Any(m => !m.Structure.IsSubcutaneous && m.Structure.GapMm < PinPassage.SleeveMm);
+        return new("way-in", deep ? Verdict.Fail : Verdict.Caution, $"On their way in, by estimated courses: {message}.",
+            $"Turn {List(met.Select(m => m.Pin))} away, or {(deep ? "expose the structure and guard it" : "cut, spread to bone and use a sleeve")}.", met[0].Structure.Source, met[0].Structure.Tag);
     }
 
     private static Check Tips(PlacedFrame frame)
     {
-        const string Rule = "Tip no more than 2 mm past the far cortex, never over 5 mm: common practice; what lies behind is derived from estimated courses";
+        const string Rule = "Tip no more than 2 mm past the far cortex, never over 5 mm: common practice (MEMORY); what lies behind by windows of entry (DERIVED) and estimated courses";
         (Pin Pin, IEnumerable<string> Behind)[] pins = [.. frame.Parts.Pins.Select((p, i) => (p, (IEnumerable<string>)PinPassage.Behind(frame.Bone, frame.Pins[i])))];
-        Pin proud = pins.MaxBy(p => p.Pin.TipBeyondMm).Pin;
-        if (proud.TipBeyondMm > PinPassage.TipCautionMm)
+        Pin[] proud = [.. pins.Select(p => p.Pin).Where(p => p.TipBeyondMm > PinPassage.TipCautionMm).OrderByDescending(p => p.TipBeyondMm)];
+        if (proud.Length > 0)
         {
-            string behind = List(pins.First(p => p.Pin == proud).Behind);
-            return new("tip", proud.TipBeyondMm > PinPassage.TipNeverMm ? Verdict.Fail : Verdict.Caution,
-                $"The tip of {proud.Id} stands {Text(proud.TipBeyondMm, "0.#")} mm beyond the far cortex{(behind.Length > 0 ? $", toward the {behind}" : "")}.", $"Draw {proud.Id} back to at most 2 mm.", Rule, "MEMORY");
+            string far = string.Join("; ", proud.Select(p =>
+            {
+                string behind = List(pins.First(q => q.Pin == p).Behind);
+                return $"the tip of {p.Id} stands {Text(p.TipBeyondMm, "0.#")} mm beyond the far cortex{(behind.Length > 0 ? $", toward the {behind}" : "")}";
+            }));
+            return new("tip", proud[0].TipBeyondMm > PinPassage.TipNeverMm ? Verdict.Fail : Verdict.Caution, $"{Capital(far)}.", $"Draw {List(proud.Select(p => p.Id))} back to at most 2 mm.", Rule, "ESTIMATE");
         }
 
         var facing = pins.SelectMany(p => p.Behind.Select(b => (p.Pin.Id, Behind: b))).GroupBy(p => p.Behind).ToArray();
-        string warn = facing.Length == 0 ? "" : $" Behind {string.Join("; behind ", facing.Select(g => $"{List(g.Select(p => p.Id))} the {g.Key}"))}: go no deeper, and see the tip on the image.";
-        return new("tip", Verdict.Pass, $"All tips end within 2 mm of the far surface.{warn}", "", Rule, "MEMORY");
+        string warn = facing.Length == 0 ? "" : $" Behind {string.Join("; behind ", facing.Select(g => $"{List(g.Select(p => p.Id))} the {g.Key}"))}: no deeper, and the image shows the tip.";
+        return new("tip", Verdict.Pass, $"All tips end within 2 mm of the far surface.{warn}", "", Rule, "ESTIMATE");
     }
 
-    private static string Enter(int count) => count == 1 ? "enters" : "enter";
+    /// <summary>A pin where it enters.</summary>
+    private sealed record PinEntry(Pin Pin, CorridorGrade Grade, double Percent, double AzimuthDeg, double? EdgeMm)
+    {
+        /// <summary>Its name and direction; with the level of its edge, where only that lies on worse ground.</summary>
+        public string Words => EdgeMm is double edge ? $"{Pin.Id} ({Deg(AzimuthDeg)}, its edge at {Mm(Math.Max(0, edge))})" : $"{Pin.Id} ({Deg(AzimuthDeg)})";
+    }
 }

@@ -14,7 +14,9 @@ internal static class RodChecks
     private const double LeastOverhangMm = 10;
     private const double PlaneToleranceDeg = 10;
     private const double PlaneToleranceMm = 25;
-    private const double OtherLegMm = 90;
+    private const double OtherLegMm = 100;
+    private const double TailMm = 25;
+    private const double JointMarginMm = 10;
     private const double LeastPlaneDeg = 40, MostPlaneDeg = 120;
 
     // Built-in materials that X-rays pass.
@@ -91,8 +93,8 @@ internal static class RodChecks
             double a = -(rod.FromMm - (rod.OverhangMm * rod.Along)).Z, b = -(rod.ToMm + (rod.OverhangMm * rod.Along)).Z;
             return new[] { (frame.Parts.Rods[r].Id, Math.Min(a, b), "knee"), (frame.Parts.Rods[r].Id, frame.Bone.LengthMm - Math.Max(a, b), "ankle") };
         }).MinBy(r => r.Item2);
-        return worst.Mm < 0
-            ? new("rod-joint", Verdict.Caution, $"{worst.Rod} runs {Mm(-worst.Mm)} past the {worst.Joint} joint line, into the way of its motion.", "Use a shorter rod or move it along the bone.", NoSource, "ASSUMED")
+        return worst.Mm < JointMarginMm
+            ? new("rod-joint", Verdict.Caution, worst.Mm < 0 ? $"{worst.Rod} runs {Mm(-worst.Mm)} past the {worst.Joint} joint line, into the way of its motion." : $"{worst.Rod} ends {Mm(worst.Mm)} before the {worst.Joint} joint line.", "Use a shorter rod or move it along the bone.", NoSource, "ASSUMED")
             : new("rod-joint", Verdict.Pass, $"Rods end before the joint lines; nearest {worst.Rod}, {Mm(worst.Mm)} from the {worst.Joint}.", "", NoSource, "ASSUMED");
     }
 
@@ -127,10 +129,13 @@ internal static class RodChecks
 
     private static Check OtherLeg(PlacedFrame frame)
     {
-        (string Rod, double Mm) most = frame.Parts.Rods.Select((r, i) => (r.Id, Math.Max(frame.Rods[i].FromMm.Y, frame.Rods[i].ToMm.Y) + (r.DiameterMm / 2))).MaxBy(r => r.Item2);
-        const string Rule = "Frame clear of the other leg: common practice, 90 mm from the bone's axis ASSUMED";
+        IEnumerable<(string Id, double Mm)> rods = frame.Parts.Rods.Select((r, i) => (r.Id, Math.Max(frame.Rods[i].FromMm.Y, frame.Rods[i].ToMm.Y) + (r.DiameterMm / 2)));
+        IEnumerable<(string Id, double Mm)> tails = frame.ClampsOn().Where(c => frame.Parts.Clamps[c].Pin is not null)
+            .Select(c => (frame.Parts.Clamps[c].Pin!, frame.Pins[frame.PinIndex(frame.Parts.Clamps[c].Pin)].At(frame.Clamps[c].AlongMemberMm + TailMm).Y));
+        (string Rod, double Mm) most = rods.Concat(tails).MaxBy(r => r.Mm);
+        const string Rule = "Frame clear of the other leg: common practice, 100 mm from the bone's axis ASSUMED; half a clamp and the pin's tail are 25 mm (MEMORY)";
         return most.Mm > OtherLegMm
-            ? new("other-leg", Verdict.Caution, $"{most.Rod} reaches {Mm(most.Mm)} to the medial side of the bone's axis, where the other leg is.", "Turn the plane forward or bring the rod nearer.", Rule, "ASSUMED")
+            ? new("other-leg", Verdict.Caution, $"{most.Rod} reaches {Mm(most.Mm)} to the medial side of the bone's axis, where the other leg is.", "Turn the plane forward, bring the rod nearer or cut the pins shorter.", Rule, "ASSUMED")
             : new("other-leg", Verdict.Pass, $"The frame reaches {Mm(Math.Max(0, most.Mm))} to the medial side, clear of the other leg.", "", Rule, "ASSUMED");
     }
 

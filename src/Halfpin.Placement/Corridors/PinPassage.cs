@@ -12,7 +12,8 @@ namespace Halfpin.Placement.Corridors;
 /// <param name="GapMm">Room between the pin's surface and the structure's; negative when the pin runs into it.</param>
 /// <param name="Tag">Tag of the structure's course.</param>
 /// <param name="Source">Where its course comes from.</param>
-public sealed record NearStructure(string Name, double GapMm, string Tag, string Source);
+/// <param name="IsSubcutaneous">True for a nerve or vein under the skin.</param>
+public sealed record NearStructure(string Name, double GapMm, string Tag, string Source, bool IsSubcutaneous);
 
 /// <summary>The way of a pin through a tibia and what it meets: graded where it enters, searched where it leaves.</summary>
 /// <remarks>
@@ -40,23 +41,27 @@ public static class PinPassage
     private const int Steps = 24;
 
     /// <summary>The grade of a pin where it enters the bone: the worst over its width along the bone.</summary>
-    public static CorridorGrade Entry(BoneShape bone, Pin pin, PlacedPin placed)
+    public static CorridorGrade Entry(BoneShape bone, Pin pin, PlacedPin placed) => WorstEntry(bone, pin, placed).Grade;
+
+    /// <summary>The worst grade over a pin's width along the bone, and the level at which it has it: the middle where that is as bad as any.</summary>
+    public static (CorridorGrade Grade, double LevelMm) WorstEntry(BoneShape bone, Pin pin, PlacedPin placed)
     {
         (double level, double azimuth) = Polar(placed.At(placed.SurfaceMm));
         double half = ((pin.DiameterMm / 2) + SleeveMm) / Math.Cos(pin.TiltDeg * Math.PI / 180);
-        return new[] { level - half, level, level + half }.Max(l => TibiaCorridors.GradeAt(100 * l / bone.LengthMm, azimuth));
+        return new[] { level, level - half, level + half }.Select(l => (Grade: TibiaCorridors.GradeAt(100 * l / bone.LengthMm, azimuth), LevelMm: l)).MaxBy(e => e.Grade);
     }
 
     /// <summary>Level and azimuth where a pin enters the bone.</summary>
     public static (double LevelMm, double AzimuthDeg) EntryPoint(PlacedPin placed) => Polar(placed.At(placed.SurfaceMm));
 
-    /// <summary>Structures that a pin's axis points at behind the far surface.</summary>
+    /// <summary>Structures that a pin's axis points at behind the far surface: by the windows of entry, and by their courses.</summary>
     public static ImmutableArray<string> Behind(BoneShape bone, PlacedPin placed)
     {
         (double level, double azimuth) = Polar(placed.At(placed.FarSurfaceMm));
-        double radius = bone.OuterRadiusMm(level, azimuth);
-        return [.. TibiaStructure.All.Where(s => s.At(level, bone.LengthMm) is SectionStructure place
-            && Math.Abs(Math.IEEERemainder(place.AzimuthDeg - azimuth, 360)) <= WindowDeg && place.DistanceMm - radius <= WindowDepthMm).Select(s => s.Name)];
+        double radius = bone.OuterRadiusMm(level, azimuth), entry = EntryPoint(placed).AzimuthDeg, percent = 100 * level / bone.LengthMm;
+        IEnumerable<string> windows = ExitWindow.All.Where(w => w.Holds(percent, entry)).Select(w => w.Structure);
+        return [.. windows.Union(TibiaStructure.All.Where(s => s.At(level, bone.LengthMm) is SectionStructure place
+            && Math.Abs(Math.IEEERemainder(place.AzimuthDeg - azimuth, 360)) <= WindowDeg && place.DistanceMm - radius <= WindowDepthMm).Select(s => s.Name))];
     }
 
     /// <summary>Structures whose surface comes within a distance of the pin outside the bone, nearest first.</summary>
@@ -80,7 +85,7 @@ public static class PinPassage
 
             if (gap <= withinMm)
             {
-                near.Add(new(s.Name, gap, s.Tag, s.Source));
+                near.Add(new(s.Name, gap, s.Tag, s.Source, s.IsSubcutaneous));
             }
         }
 

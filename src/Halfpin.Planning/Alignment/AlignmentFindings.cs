@@ -13,7 +13,7 @@ internal static class AlignmentFindings
         yield return new(
             "Deformity",
             $"{AlignmentWords.Angle(exact.AngleDeg)} ({AlignmentWords.Angle(error.TrueAngleDeg.Low)} to {AlignmentWords.Angle(error.TrueAngleDeg.High)} with its error), {plane}. {Readings(m)}.",
-            Verdict.Pass);
+            null);
         yield return Judged("Published limits", limits, "within", "beyond");
         yield return Judged("Correction indicated", indicated, "below every bound", "beyond");
         foreach (AlignmentCorrection c in corrections.Where(c => c.Frame is not null && c.Ways.Length > 0))

@@ -25,7 +25,8 @@ internal sealed record AddClamp(string Clamp) : BuildAct;
 /// </summary>
 /// <remarks>
 /// A rod is loaded on the table with the clamps of its two outermost pins and of every pin still to come, is brought to those
-/// two pins, and its later pins go through clamps already on it. A third pin that already stands is rarely in line, so its clamp
+/// two pins, and its later pins go through clamps already on it, those of a fragment between two fractures first, so that every
+/// fragment can be aligned. A third pin that already stands is rarely in line, so its clamp
 /// is added to the mounted rod. Rods of one fragment come first and make partial frames, then rods across a fracture, the
 /// innermost first, and last what ties rods together.
 /// </remarks>
@@ -36,14 +37,20 @@ internal sealed class BuildOrder
     private readonly List<string> _mounted = [];
     private readonly List<BuildAct> _acts = [];
     private int _joinedAfter = -1;
+    private int _endsJoinedAfter = -1;
 
     private BuildOrder(FrameLayout layout) => _layout = layout;
 
     /// <summary>The acts in their order.</summary>
     public ImmutableArray<BuildAct> Acts { get; private set; } = [];
 
-    /// <summary>Number of the act after which first and last fragment hang together; −1 when they never do.</summary>
-    public int JoinedAfter => _joinedAfter;
+    /// <summary>
+    /// Number of the act after which all fragments that are held hang together, else the first and the last; −1 when they never do.
+    /// </summary>
+    public int JoinedAfter => _joinedAfter >= 0 ? _joinedAfter : _endsJoinedAfter;
+
+    /// <summary>The pins that stand when the frame is aligned; all of them when it never is.</summary>
+    public ImmutableArray<string> PinsAtAlignment => [.. (JoinedAfter < 0 ? Acts : Acts.Take(JoinedAfter + 1)).OfType<InsertPin>().Select(a => a.Pin)];
 
     /// <summary>Rods of one fragment only, which make partial frames.</summary>
     public ImmutableArray<string> PartialRods { get; private set; } = [];
@@ -113,29 +120,44 @@ internal sealed class BuildOrder
             Do(new AddClamp(c.Part.Id));
         }
 
-        foreach (LaidClamp c in clamps.Where(c => !_standing.Contains(c.Part.Pin!)))
+        LaidClamp[] later = [.. clamps.Where(c => !_standing.Contains(c.Part.Pin!))];
+        LaidClamp[] middle = [.. later.Where(c => _layout.IsMiddle(_layout.FragmentOf(_layout.Pin(c.Part.Pin!))))];
+        foreach (LaidClamp c in middle.Concat(later.Except(middle)))
         {
-            Insert(c.Part.Pin!, c.Part.Id);
+            // Alignment waits for every pin of a middle fragment on this rod.
+            Insert(c.Part.Pin!, c.Part.Id, more: middle.Contains(c) && c != middle[^1]);
         }
     }
 
-    private void Insert(string pin, string? through)
+    private void Insert(string pin, string? through, bool more = false)
     {
         _standing.Add(pin);
-        Do(new InsertPin(pin, through));
+        Do(new InsertPin(pin, through), more);
     }
 
-    private void Do(BuildAct act)
+    private void Do(BuildAct act, bool more = false)
     {
         _acts.Add(act);
-        if (_joinedAfter < 0 && Joined())
+        if (more || _joinedAfter >= 0)
+        {
+            return;
+        }
+
+        HashSet<int> joined = Joined(), held = [.. _layout.Parts.Pins.Where(p => !_layout.OnPin(p.Id).IsEmpty).Select(_layout.FragmentOf)];
+        if (!joined.Contains(_layout.Fragments - 1))
+        {
+            return;
+        }
+
+        _endsJoinedAfter = _endsJoinedAfter < 0 ? _acts.Count - 1 : _endsJoinedAfter;
+        if (held.IsSubsetOf(joined))
         {
             _joinedAfter = _acts.Count - 1;
         }
     }
 
-    // Whether what is mounted leads from a pin of the first fragment to one of the last.
-    private bool Joined()
+    // The fragments to whose pins what is mounted leads from a pin of the first.
+    private HashSet<int> Joined()
     {
         HashSet<string> reached = [.. _layout.Parts.Pins.Where(p => _standing.Contains(p.Id) && _layout.FragmentOf(p) == 0).Select(p => p.Id)];
         bool grown = true;
@@ -155,6 +177,6 @@ internal sealed class BuildOrder
             }
         }
 
-        return _layout.Parts.Pins.Any(p => reached.Contains(p.Id) && _layout.FragmentOf(p) == _layout.Fragments - 1);
+        return [.. _layout.Parts.Pins.Where(p => reached.Contains(p.Id)).Select(_layout.FragmentOf)];
     }
 }

@@ -20,6 +20,7 @@ internal sealed class FrameLayout
     private readonly ImmutableArray<Fracture> _fractures;
     private readonly ImmutableDictionary<string, PlacedPin> _pins;
     private readonly ImmutableDictionary<string, PlacedRod> _rods;
+    private readonly Lazy<ImmutableDictionary<string, double>> _softTissueMm;
 
     /// <summary>Lays out valid parts.</summary>
     public FrameLayout(Case value, Parts parts, double halfClampMm)
@@ -28,12 +29,17 @@ internal sealed class FrameLayout
         BoneLengthMm = bone.LengthMm;
         _fractures = value.Fractures;
         Parts = parts;
-        _pins = parts.Pins.ToImmutableDictionary(p => p.Id, p => PlacedPin.Place(bone, p));
-        _rods = parts.Rods.ToImmutableDictionary(r => r.Id, r => PlacedRod.Place(bone, r));
+        Frame = PlacedFrame.Of(value, parts, bone);
+        _pins = parts.Pins.Select((p, i) => (p.Id, Frame.Pins[i])).ToImmutableDictionary(p => p.Id, p => p.Item2);
+        _rods = parts.Rods.Select((r, i) => (r.Id, Frame.Rods[i])).ToImmutableDictionary(r => r.Id, r => r.Item2);
+        _softTissueMm = new(() => parts.Pins.Select((p, i) => (p.Id, Frame.SkinMm(i) - Frame.Pins[i].SurfaceMm)).ToImmutableDictionary(p => p.Id, p => p.Item2));
         Clamps = [.. parts.Clamps.Where(c => c.State != ClampState.Off).Select(c => new LaidClamp(c, Place(c), c.BodyLengthMm > 0 ? c.BodyLengthMm / 2 : halfClampMm))];
     }
 
     public Parts Parts { get; }
+
+    /// <summary>The same parts as the checks of placing see them.</summary>
+    public PlacedFrame Frame { get; }
 
     public double BoneLengthMm { get; }
 
@@ -79,14 +85,30 @@ internal sealed class FrameLayout
 
     public int Fragments => _fractures.Length + 1;
 
+    /// <summary>True for a fragment between two fractures.</summary>
+    public bool IsMiddle(int fragment) => fragment > 0 && fragment < Fragments - 1;
+
+    /// <summary>True when pins stand in one plane through the bone's axis, within a tolerance.</summary>
+    public bool InOnePlane(IEnumerable<string> pins, double toleranceDeg)
+    {
+        double[] azimuths = [.. pins.Select(p => Pin(p).AzimuthDeg)];
+        return azimuths.All(a => Math.Abs(Math.IEEERemainder(a - azimuths[0], 180)) <= toleranceDeg);
+    }
+
+    /// <summary>Bone surface to skin along a pin, swelling left out; null on a synthetic bone, which has no skin.</summary>
+    public double? SoftTissueMm(Pin pin) => Frame.Skin is null ? null : _softTissueMm.Value[pin.Id];
+
     /// <summary>A fragment's name, without article.</summary>
     public string FragmentWords(int fragment) => fragment == 0 ? "proximal fragment"
         : fragment == Fragments - 1 ? "distal fragment"
         : Fragments == 3 ? "middle fragment"
         : $"{_ordinals[fragment]} fragment";
 
-    /// <summary>Distance of a pin from the nearest fracture edge, along the bone's axis.</summary>
-    public double ToFractureEdgeMm(Pin pin) => _fractures.Min(f => Math.Abs(pin.LevelMm - f.LevelMm) - (f.GapMm / 2));
+    /// <summary>
+    /// Least distance along the bone's axis from a pin in bone to the nearest edge of a fracture, its tilt reckoned with: the length that
+    /// the check of pins and fracture tells.
+    /// </summary>
+    public double ToFractureEdgeMm(Pin pin) => _fractures.Min(f => FracturePlane.ClearanceMm(f, Placed(pin)));
 
     private PlacedClamp Place(Clamp c)
     {

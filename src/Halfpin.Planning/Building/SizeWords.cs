@@ -12,6 +12,9 @@ internal static class SizeWords
     /// <summary>A length, mm, or an angle, degrees, as whole number for the theatre.</summary>
     public static string Whole(double value) => Math.Round(value, MidpointRounding.AwayFromZero).ToString("0", CultureInfo.InvariantCulture);
 
+    /// <summary>A length, mm, in the whole millimetres that are there, as checks tell it.</summary>
+    public static string Full(double valueMm) => Math.Floor(valueMm + 1e-9).ToString("0", CultureInfo.InvariantCulture);
+
     /// <summary>A tip in words.</summary>
     public static string Of(PinTip tip) => tip == PinTip.SelfDrilling ? "self-drilling" : "for a drilled hole";
 

@@ -5,16 +5,13 @@ using Record = Halfpin.Domain.Cases.Indication;
 
 namespace Halfpin.Planning.Indication;
 
-/// <summary>Where a record contradicts itself, its case or a published rule. The surgeon decides which of the two is wrong.</summary>
+/// <summary>Where a record contradicts itself, its case or the meaning of a grade. The surgeon decides which of the two is wrong.</summary>
 internal static class IndicationContradictions
 {
     private const string Own = "the record itself";
 
-    // The rule's window for a nail.
-    private const double NailWindowDays = 14;
-
     public static IEnumerable<IndicationNote> Of(Case value, Record record) =>
-        Wound(value, record).Concat(Vessels(value, record)).Concat(Plan(value, record)).Concat(Bone(value, record)).Concat(Body(record)).Concat(Times(record));
+        Wound(value, record).Concat(Vessels(value, record)).Concat(Plan(value, record)).Concat(Bone(value, record)).Concat(Body(record));
 
     private static IEnumerable<IndicationNote> Wound(Case value, Record record)
     {
@@ -75,21 +72,6 @@ internal static class IndicationContradictions
             yield break;
         }
 
-        if (plan.To == ConversionTarget.Nail && (plan.ToDay ?? plan.FromDay) > NailWindowDays)
-        {
-            yield return new("conversion", $"A nail is planned as late as day {N((plan.ToDay ?? plan.FromDay)!.Value)}; the usual rule is within 14 days of an uninfected frame.", "usual rule (Bhandari 2005, not seen)", "MEMORY");
-        }
-
-        if (plan.To == ConversionTarget.Nail && (record.Infection == true || value.Progress.PinSites == PinSiteState.Infected))
-        {
-            yield return new("conversion", "A nail is planned, but infection is recorded.", "usual rule: no pin-site infection at conversion", "MEMORY");
-        }
-
-        if (plan.To == ConversionTarget.Nail && record.Reasons.Contains(FrameReason.Infection) && record.Infection != true)
-        {
-            yield return new("conversion", "A nail is planned, but infection is a reason for the frame.", "usual rule: no pin-site infection at conversion", "MEMORY");
-        }
-
         if (plan.To == ConversionTarget.None && value.Purpose == Purpose.Temporary)
         {
             yield return Self("conversion", "The frame is temporary, but no conversion is planned.");
@@ -143,25 +125,6 @@ internal static class IndicationContradictions
         if (record.DamageControl is DamageControlGrade grade && PhysiologyGrades.WorseThan(grade, record.Physiology).ToArray() is { Length: > 0 } worse)
         {
             yield return new("physiology", $"Graded {Words.Of(grade)}, but worse by: {string.Join(", ", worse)}.", PhysiologyGrades.Source, "READ");
-        }
-    }
-
-    private static IEnumerable<IndicationNote> Times(Record record)
-    {
-        const string source = "You DZ, Schneider PS. OTA Int 2020";
-        if (record.AntibioticAfterMin > 60)
-        {
-            yield return new("antibiotic", $"First antibiotic after {N(record.AntibioticAfterMin.Value)} min; within 60 is published.", source, "READ");
-        }
-
-        if (record.OpenGrade is not null && record.DebridementAfterH > 24)
-        {
-            yield return new("debridement", $"Debridement after {N(record.DebridementAfterH.Value)} h; within 24 is published.", source, "READ");
-        }
-
-        if (record.CoverAfterDays > 7)
-        {
-            yield return new("cover", $"Cover after {N(record.CoverAfterDays.Value)} days; within 7 is published.", source, "READ");
         }
     }
 

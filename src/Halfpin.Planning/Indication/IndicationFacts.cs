@@ -67,7 +67,8 @@ internal static class IndicationFacts
         }
     }
 
-    private static string Objection(FrameObjection o) => o switch
+    /// <summary>An objection in words.</summary>
+    public static string Objection(FrameObjection o) => o switch
     {
         FrameObjection.NoConsent => "no consent",
         FrameObjection.Compliance => "a frame will not be cared for",

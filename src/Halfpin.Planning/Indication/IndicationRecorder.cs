@@ -19,11 +19,12 @@ public static class IndicationRecorder
             CaseSha256 = caseSha256,
             CaseTitle = value.Title,
             SafetyNote = Safety.Note,
+            Against = IndicationFacts.Against(record),
             Contradictions = [.. IndicationContradictions.Of(value, record)],
+            Deviations = [.. IndicationDeviations.Of(value, record)],
             Recorded = [.. items.Where(i => i.Value is not null).Select(i => new RecordedItem(i.Item, i.Value!))],
             Missing = [.. items.Where(i => i.Value is null).Select(i => new MissingItem(i.Item, $"/indication/{i.Pointer}"))],
             Physiology = [.. PhysiologyGrades.Of(record.Physiology)],
-            Against = IndicationFacts.Against(record),
             Facts = [.. IndicationFacts.Of(record)],
             Reminders = IndicationFacts.Reminders(record),
         };

@@ -276,7 +276,8 @@ internal sealed class FrameKit
         return string.Join(". ", new[]
         {
             shortOnes.Length == 0 ? "" : $"Thread too short for the bone at {SizeWords.List([.. shortOnes.Select(p => $"{p.Pin} (wants {Whole(Math.Ceiling(p.ThreadFromMm))} mm)")])}",
-            exposed.Length == 0 ? "" : $"Thread stands out of the near cortex and bends with its core: {SizeWords.List([.. exposed.Select(p => $"{p.Pin} by {Whole(p.ExposedThreadMm!.Value)} mm")])}",
+            exposed.Length == 0 ? "" : $"Thread stands out of the near cortex and bends with its core: {SizeWords.List([.. exposed.Select(p => $"{p.Pin} by {Full(p.ExposedThreadMm!.Value)} mm")])}",
+            exposed.Any(p => p.ThreadThroughSkin) ? $"Thread comes through the skin at {SizeWords.List([.. exposed.Where(p => p.ThreadThroughSkin).Select(p => p.Pin)])}: take a shorter thread" : "",
         }.Where(t => t.Length > 0));
     }
 }

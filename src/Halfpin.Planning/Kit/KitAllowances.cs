@@ -60,6 +60,7 @@ internal static class KitAllowances
         new("Tip", $"Drilled hole: {SizeWords.Fine(PredrilledTipMm)} mm past the far cortex. Self-drilling: lodged in the far cortex, not through it", false, "No more than 2 mm past; self-drilling lodged", "MEMORY"),
         new("Soft tissue", "Lies within the standoff and is not added again", false, "Standoff runs from the bone's surface to the rod's axis", "DERIVED"),
         new("Thread", $"Bone along the pin and {SizeWords.Fine(ThreadFromMm)} to {SizeWords.Fine(ThreadToMm)} mm", false, "At least chord + 2–5 mm", "MEMORY"),
+        new("Thread out of bone", "Told with the tip where the case puts it (tipBeyondMm), flush with the far cortex where it is silent", false, "The same rule as the check of thread", "DERIVED"),
         withStock
             ? new("Lengths", "The shortest of the stock that is long enough", true, "The stock file", "GIVEN")
             : new("Lengths", $"Rounded up to {SizeWords.Fine(LengthStepMm)} mm where the case gives none", false, "No stock given", "ASSUMED"),

@@ -2,6 +2,7 @@ using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Stocks;
+using Halfpin.Planning.Building;
 using Halfpin.Stability;
 using static Halfpin.Planning.Building.SizeWords;
 
@@ -12,6 +13,9 @@ namespace Halfpin.Planning.Kit;
 public sealed class KitPlanner(Case value)
 {
     private readonly Assessor _assessor = new(value);
+
+    /// <summary>True when a stock has every pin, rod and clamp of a case's parts; tools do not count.</summary>
+    public static bool Supplies(Case value, Parts parts, Stock stock) => FrameKit.Of(value, parts, stock).Shortages.All(s => s.Kind is not (KitKind.Pin or KitKind.Rod or KitKind.Clamp));
 
     /// <summary>The kit of a frame.</summary>
     /// <param name="frame">The frame, of this case.</param>
@@ -34,6 +38,7 @@ public sealed class KitPlanner(Case value)
             Name = frame.DisplayName,
             Status = assessed.Status,
             Diagnosis = assessed.Diagnosis,
+            Warning = FrameWarning.Of(assessed, kit.Layout.Frame),
             Stock = stock?.Title,
             StockSha256 = stockSha256,
             Items = kit.Items,

@@ -36,6 +36,7 @@ internal sealed record PinNeed(Pin Part, FrameLayout Layout, double TailMm)
             NeededMm = reach + tail,
             ThreadFromMm = placed.ChordMm + KitAllowances.ThreadFromMm,
             ThreadToMm = placed.ChordMm + KitAllowances.ThreadToMm,
+            SoftTissueMm = Layout.SoftTissueMm(Part),
         };
     }
 
@@ -70,10 +71,12 @@ internal sealed record PinNeed(Pin Part, FrameLayout Layout, double TailMm)
             : ((Part.Tip is null && pin.Tip == PinTip.SelfDrilling ? 1 : 0) * PerTip) + (pin.LengthMm * PerMm) + pin.ThreadLengthMm;
     }
 
-    private static PinLength Taken(PinLength p, double lengthMm, double? threadMm) => p with
+    // The length allows for a tip past the far cortex; how much thread stands out is told with the tip where the case puts it, as the
+    // check of thread does.
+    private PinLength Taken(PinLength p, double lengthMm, double? threadMm) => p with
     {
         LengthMm = lengthMm,
         ThreadLengthMm = threadMm,
-        ExposedThreadMm = threadMm is double thread ? Math.Max(0, thread - p.ChordMm - p.TipMm) : null,
+        ExposedThreadMm = threadMm is double thread ? Math.Max(0, thread - p.ChordMm - Part.TipBeyondMm) : null,
     };
 }

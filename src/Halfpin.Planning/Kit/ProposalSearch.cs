@@ -147,7 +147,7 @@ internal sealed class ProposalSearch(Case value, Frame frame, FrameAssessment be
             Frame changed = new() { Id = frame.Id, Name = $"{frame.DisplayName}, as the stock allows", Parts = c.Parts };
             return (c, changed, new Assessor(value with { Frames = [changed], Stages = [] }).Assess(changed.Id, _nobody, "").Frames[0]);
         })];
-        (Candidate best, Frame proposed, FrameAssessment after) = assessed.OrderBy(a => a.After.Checks.Count(c => c.Verdict == Verdict.Fail)).ThenBy(a => Math.Round(Loss(a.After), 1)).ThenBy(a => Distance(a.After)).First();
+        (Candidate best, Frame proposed, FrameAssessment after) = assessed.OrderBy(a => Math.Max(0, Failures(a.After) - Failures(before))).ThenBy(a => Math.Round(Loss(a.After), 1)).ThenBy(a => Distance(a.After)).First();
         ImmutableArray<StiffnessCost> costs = Costs(after);
         string stability = costs.IsEmpty
             ? "What it costs in stability cannot be said, since a frame has no stiffness to compare."
@@ -162,6 +162,8 @@ internal sealed class ProposalSearch(Case value, Frame frame, FrameAssessment be
             Tried = _tried,
         };
     }
+
+    private static int Failures(FrameAssessment frame) => frame.Checks.Count(c => c.Verdict == Verdict.Fail);
 
     // Greatest ratio of any stiffness, as its logarithm; frames without stiffness come last.
     private double Distance(FrameAssessment after)

@@ -16,7 +16,7 @@ internal sealed class PartSentences(FrameKit kit)
     public string Place(Pin pin)
     {
         string tilt = pin.TiltDeg == 0 ? "" : $", its outer end tilted {Whole(Math.Abs(pin.TiltDeg))}° {(pin.TiltDeg > 0 ? "up" : "down")}";
-        return $"Pin {pin.Id} in the {_layout.FragmentWords(_layout.FragmentOf(pin))}: {Level(pin.LevelMm, _layout.BoneLengthMm)}, {Whole(_layout.ToFractureEdgeMm(pin))} mm from the fracture edge, {Azimuth(pin.AzimuthDeg)}{tilt}.";
+        return $"Pin {pin.Id} in the {_layout.FragmentWords(_layout.FragmentOf(pin))}: {Level(pin.LevelMm, _layout.BoneLengthMm)}, {Whole(_layout.ToFractureEdgeMm(pin))} mm from the fracture's edge along the bone, {Azimuth(pin.AzimuthDeg)}{tilt}.";
     }
 
     /// <summary>How a pin goes in: which pin, how deep, how far its rod stands off.</summary>
@@ -28,7 +28,8 @@ internal sealed class PartSentences(FrameKit kit)
         string depth = p.Tip == PinTip.SelfDrilling
             ? $"Drive the self-drilling pin ({size}) at low speed with cooling through the near cortex, then by hand through {Whole(p.ChordMm)} mm of bone until its tip is lodged in the far cortex, not through it."
             : $"Drill both cortices {Fine(kit.DrillMm(pin))} mm at low speed with cooling, take out the drill sleeve, and turn the pin ({size}) through {Whole(p.ChordMm)} mm of bone, by hand in the far cortex, until its tip stands no more than 2 mm past it.";
-        string exposed = p.ExposedThreadMm > 0.5 ? $" {Whole(p.ExposedThreadMm.Value)} mm of thread stays outside the near cortex." : "";
+        string skin = p.ThreadThroughSkin ? $" and comes through the skin, {Full(p.SoftTissueMm!.Value)} mm off the bone: take a shorter thread" : "";
+        string exposed = p.ExposedThreadMm > 0.5 ? $" {Full(p.ExposedThreadMm.Value)} mm of thread stays outside the near cortex{skin}." : "";
         return $"{depth}{exposed} Confirm by image.";
     }
 

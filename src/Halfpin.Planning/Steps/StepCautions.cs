@@ -7,19 +7,35 @@ internal static class StepCautions
 {
     public static SourcedCaution Anatomy { get; } = new("Anatomy varies: dissection, sleeve and imaging decide where a pin may go.", "Common practice, no source", "common practice");
 
-    public static SourcedCaution Compartments { get; } = new("Compartment syndrome: pain out of proportion; diastolic less compartment pressure under 30 mmHg is an alarm; past help from about 6 h. Limb at heart level.", "Schmidt AH 2017; Donaldson J 2014", "READ");
+    public static SourcedCaution Compartments { get; } = new("Compartment syndrome: diastolic less compartment pressure under 30 mmHg is an alarm. Harm is irreversible from about 6 h.", "Schmidt AH 2017; Donaldson J 2014", "READ");
+
+    public static SourcedCaution CompartmentSigns { get; } = new("Pain out of proportion counts before any pressure. Keep the limb at heart level.", "From memory, no source seen", "MEMORY");
+
+    public static SourcedCaution Release { get; } = new("From about 6 h harm is irreversible; whether a late fasciotomy still serves, the surgeon decides.", "About 6 h: Schmidt AH 2017; Donaldson J 2014, READ; the rest from memory", "MEMORY");
 
     public static SourcedCaution Open { get; } = new("If the fracture is open: intravenous antibiotic within 60 min, debridement within 24 h, cover within 7 days, as local protocol has it.", "You DZ, Schneider PS. OTA Int 2020; Appropedia training module", "READ");
 
-    public static SourcedCaution Vessel { get; } = new("No perfusion comes before any frame: the vascular team decides the order.", "From memory, no source seen", "MEMORY");
+    public static SourcedCaution Vessel { get; } = new("A limb without perfusion: restoring flow comes before any frame; the vascular team decides the order.", "From memory, no source seen", "MEMORY");
+
+    public static SourcedCaution Flow { get; } = new("Usual order: shunt when ischaemic, rapid frame, definitive repair, fasciotomy.", "Usual teaching, from memory", "MEMORY");
+
+    public static SourcedCaution Debridement { get; } = new("A clean wound first, then the frame: what is debrided is reached without it, and pins stay out of what is dirty. A limb without flow or a patient who cannot wait may turn the order round.", "From memory, no source seen", "MEMORY");
 
     public static SourcedCaution Incisions { get; } = new("Keep pins clear of later incisions and of the way of a later nail or plate.", "Online reference: pins outside later plate and nail paths", "READ");
 
     public static SourcedCaution Aligned { get; } = new("A single rod allows little correction once it is closed: the limb is aligned before.", "Common practice, no source", "common practice");
 
+    public static SourcedCaution OnePlane { get; } = new("At the clamps of pins in one plane, length, angulation and shift in this plane can be set; rotation and what lies out of the plane cannot.", "Geometry of pins and clamps, as in halfpin align", "DERIVED");
+
+    public static SourcedCaution Middle { get; } = new("A middle fragment is loose on both sides: it turns under the drill unless it is held.", "Common practice, no source", "common practice");
+
     public static SourcedCaution Handles { get; } = new("Partial frames are locked first, then joined.", "Frame order: online reference", "READ");
 
-    public static SourcedCaution Heat { get; } = new("Bone is harmed above about 47 °C: sharp drill, slow, cooled, with pauses, not through the crest. The far cortex gets hottest.", "Augustin G. Clin Biomech 2012;27:313-325; Matthews 1984; Paul B 2021; Greinwald M 2018", "READ");
+    public static SourcedCaution Heat { get; } = new("Bone is harmed above about 47 °C, and the far cortex gets hottest.", "Augustin G. Clin Biomech 2012;27:313-325; Matthews 1984; Paul B 2021; Greinwald M 2018", "READ");
+
+    public static SourcedCaution Drilling { get; } = new("Sharp drill, slow, cooled, with pauses, not through the crest.", "From memory, no source seen", "MEMORY");
+
+    public static SourcedCaution ThreadInSkin { get; } = new("Thread starts at or under the near cortex, not in the skin: it rubs there, and the pin bends with its core.", "From memory, no source seen", "MEMORY");
 
     public static SourcedCaution Skin { get; } = new("Lengthwise cut, blunt spread to bone, no tension of the skin on the pin.", "Small vertical cut and blunt spread READ; 10–15 mm and tension MEMORY", "MEMORY");
 
@@ -53,7 +69,7 @@ internal static class StepCautions
 
     public static SourcedCaution PinCare { get; } = new("Weekly alcoholic chlorhexidine, non-shedding gauze, light compressive dressing; more often when wet or infected.", "RCN consensus 2010/2011; RNOH leaflet", "READ");
 
-    public static SourcedCaution NoLoad { get; } = new("Halfpin never issues an allowed load.", "Project convention", "ASSUMED");
+    public static SourcedCaution NoLoad { get; } = new("Halfpin never issues an allowed load: how the bone ends bear, how pins hold in this bone, wound, pain and how well orders are kept decide it, and no number here knows them.", "What the model leaves out", "DERIVED");
 
     public static SourcedCaution Conversion { get; } = new("Infection after change to a nail: 6.5 % up to 14 days, 5.9 % at 15–28, 23.3 % after 28 (122 open fractures).", "J Orthop Surg Res 2021, 10.1186/s13018-021-02814-7", "READ");
 

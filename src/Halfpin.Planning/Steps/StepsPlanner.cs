@@ -1,7 +1,9 @@
+using System.Collections.Immutable;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Stocks;
+using Halfpin.Planning.Building;
 using Halfpin.Planning.Kit;
 using Halfpin.Stability;
 
@@ -21,7 +23,10 @@ public sealed class StepsPlanner(Case value)
     public StepsReport Plan(Frame frame, Stock? stock, ProgramStamp program, string caseSha256)
     {
         FrameAssessment assessed = _assessor.Assess(frame.Id, program, caseSha256).Frames[0];
-        bool holds = assessed.Status is FrameStatus.Ok or FrameStatus.OutOfRange;
+        FrameKit kit = FrameKit.Of(value, _assessor.PartsOf(frame), stock);
+        HashSet<string> pins = [.. kit.Layout.Parts.Pins.Select(p => p.Id)];
+        string? warning = FrameWarning.Of(assessed, kit.Layout.Frame);
+        ImmutableArray<Step> steps = new StepWriter(value, kit, FrameWarning.Holds(assessed.Status), isClear: warning is null).All();
         return new()
         {
             Program = program,
@@ -32,8 +37,10 @@ public sealed class StepsPlanner(Case value)
             Name = frame.DisplayName,
             Status = assessed.Status,
             Diagnosis = assessed.Diagnosis,
-            Warning = holds ? null : $"This frame does not hold the fracture. {assessed.Diagnosis?.Message} Built as below it stays so: change it first.",
-            Steps = new StepWriter(value, FrameKit.Of(value, _assessor.PartsOf(frame), stock), holds).All(),
+            Warning = warning,
+            Recorded = [.. new LimbRecord(value).Warnings()],
+            StepsToLastPin = steps.LastOrDefault(s => s.Places.Any(pins.Contains))?.N ?? 0,
+            Steps = steps,
         };
     }
 }

@@ -9,8 +9,9 @@ public static class OverloadFigure
     private const double Width = 720, PlotHeight = 400, Left = 64, Right = 20, Top = 48, Bottom = 48, LineHeight = 18;
     private const int Ticks = 5, LettersPerLine = 98;
 
-    private const string Style = "text{font:13px sans-serif;fill:#1d1d1d}.title{font-weight:bold}.axis{stroke:#1d1d1d}.grid{stroke:#d9d9d9}"
-        + ".path{fill:none;stroke:#1f5a86;stroke-width:2}.event{fill:#b4471f}.ground{fill:#fff}";
+    private const string Style = ":root{background:#fff}text{font:13px sans-serif;fill:#1d1d1d}.title{font-weight:bold}.axis{stroke:#1d1d1d}.grid{stroke:#d9d9d9}"
+        + ".path{fill:none;stroke:#1f5a86;stroke-width:2}.event{fill:#b4471f}.ground{fill:#fff}"
+        + "@media screen and (prefers-color-scheme:dark){:root{background:#1a1f25}text{fill:#e7eaed}.axis{stroke:#e7eaed}.grid{stroke:#343c46}.path{stroke:#66c0c4}.event{fill:#f08f8a}.ground{fill:#1a1f25}}";
 
     /// <summary>The plot of a report that has a path.</summary>
     public static string Draw(OverloadReport report)

@@ -88,13 +88,19 @@ public static class BuildingReport
     private static void Answer(StringBuilder page, KitReport kit, StepsReport steps)
     {
         page.Append("<dl class=\"findings\">\n");
-        if (steps.Warning is string warning)
+        foreach (string line in steps.Warning?.Split('\n') ?? [])
         {
-            Finding(page, "fail", "✕ Does not hold", $"{warning} {steps.Diagnosis?.Try}");
+            Finding(page, "fail", "✕ Change first", line);
         }
-        else if (steps.Diagnosis is Diagnosis d)
+
+        if (steps is { Status: FrameStatus.OutOfRange, Diagnosis: Diagnosis d })
         {
             Finding(page, "caution", "! Withheld", $"{d.Message} {d.Try}");
+        }
+
+        foreach (SourcedCaution c in steps.Recorded)
+        {
+            Finding(page, "caution", "! Recorded", $"{c.Text} {c.Source} [{c.Tag}]");
         }
 
         foreach (Shortage s in kit.Shortages)
@@ -105,7 +111,7 @@ public static class BuildingReport
         string Sum(KitKind kind, string word) => kit.Items.Where(i => i.Kind == kind).Sum(i => i.Quantity) is var n && n == 1 ? $"1 {word}" : $"{n} {word}s";
         int open = kit.Items.Where(i => i.OpenSided == true).Sum(i => i.Quantity);
         Finding(page, "pass", "To lay out", $"{Sum(KitKind.Pin, "pin")}, {Sum(KitKind.Rod, "rod")}, {Sum(KitKind.Clamp, "clamp")}{(open > 0 ? $" ({open} open-sided)" : "")}");
-        Finding(page, "pass", "Steps", string.Create(CultureInfo.InvariantCulture, $"{steps.Steps.Length}, {steps.Steps.Count(s => s.Phase is StepPhase.Before or StepPhase.Build or StepPhase.Align)} of them up to alignment and the last pin"));
+        Finding(page, "pass", "Steps", string.Create(CultureInfo.InvariantCulture, $"{steps.Steps.Length} steps, {steps.StepsToLastPin} until the last pin is in"));
         Finding(page, "pass", "Stock", kit.Stock is null ? "None given: sizes only" : kit.Shortages.IsEmpty ? $"{kit.Stock}: everything is there" : $"{kit.Stock}: see what is missing");
         page.Append("</dl>\n");
     }
@@ -117,7 +123,7 @@ public static class BuildingReport
         string leg = Directions.Leg(value.Limb.Side);
         (FrameFigure front, FrameFigure medial) = FrameFigure.Of(value, bone, [drawing])[0];
         page.Append(CultureInfo.InvariantCulture, $"<div class=\"views\" style=\"grid-template-columns:{front.Width:0}fr {medial.Width:0}fr\">\n");
-        page.Append($"<figure>{front.Draw($"{name}: the frame on the bone seen from the front, {leg}, proximal end up")}<figcaption>Seen from the front, {leg}. Lengths in mm from the fracture's edges.</figcaption></figure>\n");
+        page.Append($"<figure>{front.Draw($"{name}: the frame on the bone seen from the front, {leg}, proximal end up")}<figcaption>Seen from the front, {leg}. Lengths in mm along the bone's axis, from each pin's level to the fracture's edge there. A pin may pass a tilted fracture nearer than that: its step tells how near.</figcaption></figure>\n");
         page.Append($"<figure>{medial.Draw($"{name}: the frame on the bone seen from the medial side, {leg}, proximal end up")}<figcaption>Seen from the medial side, {leg}.</figcaption></figure>\n</div>\n");
     }
 
@@ -156,6 +162,7 @@ public static class BuildingReport
     private static void Steps(StringBuilder page, StepsReport steps)
     {
         StepPhase? phase = null;
+        page.Append($"<p class=\"lead\">{Text(steps.Statement)}</p>\n");
         foreach (Step s in steps.Steps)
         {
             if (s.Phase != phase)

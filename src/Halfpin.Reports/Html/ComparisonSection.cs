@@ -49,7 +49,7 @@ internal static class ComparisonSection
         .. _stiffnesses.Select(s => Stiffness(f, s.Name, s.Of, assessment)),
         f.BendingRose is BendingRose r ? new Cell(Numbers.Stiffness(r.WeakNmPerDeg), $"{Directions.Of(r.WeakAzimuthDeg)}, {Numbers.Azimuth(r.WeakAzimuthDeg)}") : HtmlTable.Nothing,
         .. loaded ? [ResultTables.Motion(f)] : Array.Empty<Cell>(),
-        f.Status == FrameStatus.Mechanism ? "does not hold" : f.FirstLimit is FirstLimit l ? new Cell($"{Numbers.Kg(l.LoadKg)} kg", $"{(f.Band?.FirstLimitKg is Interval kg ? $"{Numbers.Kg(kg.Low)}–{Numbers.Kg(kg.High)}; " : "")}{LimitWords.Of(l, drawing)}") : "slides as intended",
+        f.Status == FrameStatus.Mechanism ? "does not hold" : f.FirstLimit is FirstLimit l ? new Cell($"{Numbers.Kg(l.LoadKg)} kg", $"{(f.Band?.FirstLimitKg is Interval kg ? $"{Numbers.Kg(kg.Low)}–{Numbers.Kg(kg.High)}; " : "")}{LimitWords.Of(l, drawing)}") : f.Freedoms.IsEmpty ? "not worked out" : "slides as intended",
         PartWords.Count(f.Kit, drawing),
     ];
 

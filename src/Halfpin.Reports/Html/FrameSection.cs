@@ -33,6 +33,8 @@ internal static class FrameSection
             page.Append("<div class=\"facts\">\n<div class=\"block\">\n");
             ResultTables.Stiffness(page, f);
             ResultTables.Limits(page, f, drawing);
+            ContactTable.Append(page, f, drawing);
+            FatigueTable.Append(page, f, drawing);
             page.Append("<details><summary>Sizes of pins and rods</summary>\n");
             PartTables.Append(page, bone, drawing);
             page.Append("</details>\n</div>\n<div class=\"block\">\n");

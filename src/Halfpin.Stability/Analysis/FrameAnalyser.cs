@@ -5,6 +5,7 @@ using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Modelling;
 using Halfpin.Mechanics.Condensation;
+using Halfpin.Mechanics.Contact;
 using Halfpin.Mechanics.Geometry;
 using Halfpin.Mechanics.Members;
 using Halfpin.Mechanics.Solution;
@@ -49,6 +50,8 @@ public sealed class FrameAnalyser
     private FrameSystem? _system;
     private SiteAnalysis? _site;
     private bool[] _slidesHeld = [];
+    private int[] _limited = [];
+    private MemberSlide[] _slides = [];
 
     /// <summary>An analyser for a bone with one fracture.</summary>
     public FrameAnalyser(BoneShape bone, Fracture fracture, ModelOptions model, MaterialTable materials)
@@ -66,6 +69,12 @@ public sealed class FrameAnalyser
     {
         Use(bone, fractures, model, materials, flexibility);
     }
+
+    /// <summary>
+    /// True when loose clamps with a stop, one way or friction are to be held in their slide, up to
+    /// <see cref="SiteEquilibrium.MaxStiffSlides"/>, and their slides followed as unit cases.
+    /// </summary>
+    internal bool HoldsLimitedSlides { get; init; }
 
     /// <summary>Middle of each gap on the axis, from proximal: where fracture motion is read.</summary>
     public ImmutableArray<Vec3> SitePointsMm { get; private set; }
@@ -85,7 +94,12 @@ public sealed class FrameAnalyser
     /// <summary>Stiffnesses of the last analysis; meaningful when its status is Ok.</summary>
     public SiteAnalysis Site => _site ?? throw new InvalidOperationException("Nothing has been analysed yet.");
 
+    /// <summary>Clamps whose slide is held and followed, in the order of the site analysis' slides.</summary>
+    internal ReadOnlySpan<int> LimitedClamps => _limited;
+
     internal FrameData Data { get; private set; }
+
+    internal BoneFlexibility Flexibility { get; private set; }
 
     internal MaterialTable Materials { get; private set; }
 
@@ -105,11 +119,12 @@ public sealed class FrameAnalyser
     /// <param name="model">Modelling assumptions.</param>
     /// <param name="materials">Materials of the parts.</param>
     /// <param name="flexibility">The bone's flexibility, tabulated for the model's beam theory.</param>
-    [MemberNotNull(nameof(Data), nameof(Materials), nameof(Writer))]
+    [MemberNotNull(nameof(Data), nameof(Materials), nameof(Flexibility), nameof(Writer))]
     public void Use(BoneShape bone, ImmutableArray<Fracture> fractures, ModelOptions model, MaterialTable materials, BoneFlexibility flexibility)
     {
         Data = new(bone, fractures, model);
         Materials = materials;
+        Flexibility = flexibility;
         Writer = new(Data, flexibility, materials, TheoryOf(model));
         SitePointsMm = [.. fractures.Select(f => new Vec3(0, 0, -f.LevelMm))];
     }
@@ -120,15 +135,19 @@ public sealed class FrameAnalyser
     public AnalysisStatus Analyse(Parts parts)
     {
         Data.Set(parts);
-        if (_plan is null || _plan.Sites.Length != Data.Fractures.Length || !_plan.Fits(Data))
+        int limited = HoldsLimitedSlides ? parts.Clamps.Count(c => c.IsLimitedSlide()) : 0;
+        if (_plan is null || _plan.Sites.Length != Data.Fractures.Length || !_plan.Fits(Data) || limited != _limited.Length)
         {
             _plan = new(Data);
-            _system = new(_plan.Topology, SiteAnalysis.ColumnsFor(_plan.Sites.Length));
-            _site = new(_system, FramePlan.LoadedNode, _plan.Sites.AsSpan());
+            _limited = new int[limited];
+            _slides = new MemberSlide[limited];
+            _system = new(_plan.Topology, SiteAnalysis.ColumnsFor(_plan.Sites.Length, limited));
+            _site = new(_system, FramePlan.LoadedNode, _plan.Sites.AsSpan(), limited);
             _slidesHeld = new bool[_plan.Clamps.Length];
         }
 
         Array.Clear(_slidesHeld);
+        FindLimitedSlides();
         Freedoms = FreedomReport.None;
         Writer.Write(_plan, System, _slidesHeld);
         if (Solve())
@@ -152,6 +171,21 @@ public sealed class FrameAnalyser
         return Status = Solve() ? AnalysisStatus.Ok : AnalysisStatus.Inaccurate;
     }
 
+    private void FindLimitedSlides()
+    {
+        int found = 0;
+        for (int m = 0; _limited.Length > 0 && m < Plan.Members.Length; m++)
+        {
+            if (Plan.Members[m].Kind == MemberKind.Clamp && Data.ClampParts[Plan.Members[m].Part].IsLimitedSlide())
+            {
+                int clamp = Plan.Members[m].Part;
+                _slidesHeld[clamp] = true;
+                _slides[found] = new(m, Data.PlacedRods[Data.Clamps[clamp].Rod].Along);
+                _limited[found++] = clamp;
+            }
+        }
+    }
+
     private bool Solve()
     {
         if (!System.Factorise().IsStable)
@@ -160,7 +194,7 @@ public sealed class FrameAnalyser
             return false;
         }
 
-        Imbalance = Site.Run(System.Node(FramePlan.LoadedNode), SitePointsMm.AsSpan(), LeverMm);
+        Imbalance = Site.Run(System.Node(FramePlan.LoadedNode), SitePointsMm.AsSpan(), LeverMm, _slides);
         return Imbalance <= MaxImbalance;
     }
 }

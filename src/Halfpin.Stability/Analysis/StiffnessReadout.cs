@@ -54,26 +54,39 @@ public static class StiffnessReadout
     /// </summary>
     public static BendingRose? ReadRose(FrameAnalyser analyser, int site = 0)
     {
+        if (WeakBending(analyser, site) is not (double weakDeg, double weak))
+        {
+            return null;
+        }
+
+        SquareMatrix t = analyser.Site.EndToSite[site];
+        return new(
+            weakDeg,
+            weak,
+            Along(t, weakDeg + 90),
+            [.. Enumerable.Range(0, 180 / RoseStepDeg).Select(i => Along(t, i * RoseStepDeg))]);
+    }
+
+    /// <summary>The direction of least bending stiffness at a fracture, above −90 to 90, and that stiffness; null when a freedom lets the frame bend.</summary>
+    public static (double AzimuthDeg, double NmPerDeg)? WeakBending(FrameAnalyser analyser, int site = 0)
+    {
         if (analyser.Freedoms.WorksOn(Rx) || analyser.Freedoms.WorksOn(Ry))
         {
             return null;
         }
 
         SquareMatrix t = analyser.Site.EndToSite[site];
-        double xx = t[Rx, Rx], yy = t[Ry, Ry], xy = (t[Rx, Ry] + t[Ry, Rx]) / 2;
-        double weakRad = Math.Atan2(-xy, (yy - xx) / 2) / 2;
-        double Along(double rad)
-        {
-            (double s, double c) = Math.SinCos(rad);
-            return NmPerDeg / Math.Abs((xx * s * s) - (2 * xy * s * c) + (yy * c * c));
-        }
+        double weakDeg = Math.Atan2(-(t[Rx, Ry] + t[Ry, Rx]) / 2, (t[Ry, Ry] - t[Rx, Rx]) / 2) / 2 * 180 / Math.PI;
+        weakDeg = weakDeg <= -90 ? weakDeg + 180 : weakDeg;
+        return (weakDeg, Along(t, weakDeg));
+    }
 
-        double weakDeg = weakRad * 180 / Math.PI;
-        return new(
-            weakDeg <= -90 ? weakDeg + 180 : weakDeg,
-            Along(weakRad),
-            Along(weakRad + (Math.PI / 2)),
-            [.. Enumerable.Range(0, 180 / RoseStepDeg).Select(i => Along(i * RoseStepDeg * Math.PI / 180))]);
+    // Bending stiffness in a direction, from the symmetric bending block of T_end.
+    private static double Along(SquareMatrix t, double azimuthDeg)
+    {
+        (double s, double c) = Math.SinCos(azimuthDeg * Math.PI / 180);
+        double xy = (t[Rx, Ry] + t[Ry, Rx]) / 2;
+        return NmPerDeg / Math.Abs((t[Rx, Rx] * s * s) - (2 * xy * s * c) + (t[Ry, Ry] * c * c));
     }
 
     // The inverse of a site's own block of the compliance: the other gaps take what motion they like.

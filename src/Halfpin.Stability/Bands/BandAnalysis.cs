@@ -34,11 +34,14 @@ internal sealed class BandAnalysis(ModelOptions model)
     /// <param name="analyse">Analyses the frame under other modelling assumptions; null when it cannot.</param>
     public BandEnds? Ends(Func<ModelOptions, BandEnd?> analyse) =>
         (Clamps || Slip || _cortex)
-        && analyse(At(SoftClampNmPerRad, LeastSlipNm, LooseCortexNPerMm2)) is BandEnd soft
+        && analyse(Soft!) is BandEnd soft
         && analyse(At(StiffClampNmPerRad, MostSlipNm, HardCortexNPerMm2)) is BandEnd stiff
         && analyse(At(StiffClampNmPerRad, LeastSlipNm, HardCortexNPerMm2)) is BandEnd gripless
             ? new(soft, stiff, gripless, string.Join("; ", Inputs()))
             : null;
+
+    /// <summary>The model with all uncertain inputs at their soft ends; null when the case leaves none at its default.</summary>
+    public ModelOptions? Soft => Clamps || Slip || _cortex ? At(SoftClampNmPerRad, LeastSlipNm, LooseCortexNPerMm2) : null;
 
     private ModelOptions At(double clampNmPerRad, double slipNm, double cortexNPerMm2) => model with
     {

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
 using Halfpin.Stability.Fatigue;
 
 namespace Halfpin.Stability.Checks;
@@ -9,6 +10,12 @@ internal static class FatigueChecks
 {
     // ASSUMED, as for single loads.
     private const double LittleRoom = 0.7;
+
+    // ASSUMED: a busy day on two legs.
+    private const double StepsADay = 5000;
+
+    // ASSUMED: about six months of walking, longer than any temporary frame stays.
+    private const double TemporarySteps = 1e6;
 
     public static IEnumerable<Check> Of(CheckInput input)
     {
@@ -30,9 +37,16 @@ internal static class FatigueChecks
         PinLife first = life.Pins[0];
         double weak = first.Value / SnLine.WeakShare;
         Verdict verdict = first.Value >= 1 ? Verdict.Fail : first.Value >= LittleRoom || weak >= 1 ? Verdict.Caution : Verdict.Pass;
+
+        // Ten million steps are years: without steps of its own a temporary frame is only held to what breaks pins within months.
+        if (input.Case is { Purpose: Purpose.Temporary, Loading.Steps: null })
+        {
+            verdict = first.FewestSteps < TemporarySteps ? Verdict.Caution : Verdict.Pass;
+        }
+
         string scatter = verdict == Verdict.Caution ? $", {CheckInput.Percent(weak)} at the weak end of the material's scatter" : "";
-        string endured = first.FewestSteps is double fewest && verdict != Verdict.Pass
-            ? $" It may break after {(fewest == 0 ? "fewer than a thousand" : Count(fewest))} steps."
+        string endured = first.FewestSteps is double fewest && (verdict != Verdict.Pass || weak >= 1)
+            ? $" It may break after {(fewest == 0 ? "fewer than a thousand" : Count(fewest))} steps{Years(fewest)}."
             : "";
         return new("pin-fatigue", verdict,
             $"First to tire: pin {first.Part}, {first.Place}, {CheckInput.Percent(first.Value)} of its limit at {input.ChosenWords} in {Planned(input, life)}{scatter}.{endured}",
@@ -40,6 +54,8 @@ internal static class FatigueChecks
             "S–N line from 0.9 of the tensile strength at 1000 steps to the fatigue limit at ten million, scatter 0.6–1.5 of it, thread factor 2 (MEMORY mid); the peak is taken as the amplitude, on the safe side",
             "MEMORY");
     }
+
+    private static string Years(double steps) => steps < StepsADay * 365 ? "" : $", {CheckInput.Text(steps / (StepsADay * 365), "0.#")} years at {Count(StepsADay)} a day";
 
     private static string Planned(CheckInput input, FatigueLife life) => input.Case.Loading.Steps is null
         ? "ten million steps"

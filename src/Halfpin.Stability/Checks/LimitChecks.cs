@@ -64,6 +64,12 @@ internal static class LimitChecks
     {
         if (input.Frame.FirstLimit is not FirstLimit first)
         {
+            if (input.Data.ClampParts.Any(c => c.IsLimitedSlide()))
+            {
+                yield return new("full-weight", Verdict.Caution, "Not for full weight: what gives first as an axial load grows is not worked out for loose clamps with stops or friction.",
+                    "Keep weight off until bone carries load.", "The first limit is found for frames that answer in proportion to the load", "DERIVED");
+            }
+
             yield break; // It slides under an axial load: there is no open gap to speak of.
         }
 

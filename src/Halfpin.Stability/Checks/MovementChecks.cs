@@ -107,6 +107,9 @@ internal static class MovementChecks
             <= 100 => ("only granulation tissue survives", Verdict.Caution),
             _ => ("more than granulation tissue survives", Verdict.Caution),
         };
+
+        // What tissue may form matters to a frame that stays; of one that does not, it is told and not judged.
+        verdict = input.Case.Purpose == Purpose.Temporary ? Verdict.Pass : verdict;
         return new("gap-strain", verdict,
             $"The gap is strained up to {CheckInput.Text(strainPercent, strainPercent < 10 ? "0.#" : "0")} % at {input.ChosenWords}: by the classical bands {tissue} there.",
             verdict == Verdict.Pass ? "" : "Stiffen the frame along the bone or keep load off.",

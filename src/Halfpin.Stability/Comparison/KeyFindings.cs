@@ -23,7 +23,7 @@ public static class KeyFindings
             .. Moves(value, held),
             .. Unusable(frames),
             .. Withheld(value, frames),
-            .. Failed(value, frames),
+            .. Failed(frames),
         ];
     }
 
@@ -92,12 +92,12 @@ public static class KeyFindings
         }
     }
 
-    private static IEnumerable<Finding> Failed(Case value, ImmutableArray<FrameAssessment> frames)
+    private static IEnumerable<Finding> Failed(ImmutableArray<FrameAssessment> frames)
     {
         FrameAssessment[] failed = [.. frames.Where(f => f.Status == FrameStatus.Ok && f.Checks.Any(c => c.Verdict == Verdict.Fail))];
         if (failed.Length > 0)
         {
-            yield return new($"Fails a check at {ChosenLoadWords.Of(value)} or at the overload", Names(failed), Verdict.Fail);
+            yield return new("Fails a check, of stability or of placement", Names(failed), Verdict.Fail);
         }
     }
 

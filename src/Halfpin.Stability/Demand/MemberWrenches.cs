@@ -38,6 +38,11 @@ internal sealed class StateWrenches(FrameAnalyser analyser) : IMemberWrenches
             }
         }
 
+        for (int k = 0; k < analyser.LimitedClamps.Length; k++)
+        {
+            sum += Load.SlideMm(k) * analyser.Site.Slides.WrenchOn(member, k);
+        }
+
         return sum.About(pointMm - analyser.System.Member(member).AtMm);
     }
 }

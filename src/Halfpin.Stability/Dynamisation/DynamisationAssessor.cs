@@ -5,6 +5,7 @@ using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Idealisation;
+using Halfpin.Stability.Movement;
 
 namespace Halfpin.Stability.Dynamisation;
 
@@ -30,12 +31,13 @@ public sealed class DynamisationAssessor
     /// <param name="frameId">One frame's id, or null for all frames that have stages.</param>
     /// <param name="program">The program's stamp.</param>
     /// <param name="caseSha256">Hash of the case file.</param>
-    public DynamisationReport Assess(string? frameId, ProgramStamp program, string caseSha256)
+    /// <param name="freeMm">The axial travel wanted of the clamps to loosen under the chosen load, more than 0; null for any that free the axis.</param>
+    public DynamisationReport Assess(string? frameId, ProgramStamp program, string caseSha256, double? freeMm = null)
     {
         Frame[] frames = [.. _case.Frames.Where(f => frameId is null ? StagesOf(f).Length > 0 : f.Id == frameId)];
         ImmutableArray<StageResult> stages = [.. frames.SelectMany(f => Stages(f, program, caseSha256))];
         (LooseningSearched Searched, ImmutableArray<LooseningProposal> Best)[] searches =
-            [.. frames.Select(f => Search(f, stages.First(s => s.Frame == f.Id))).OfType<(LooseningSearched, ImmutableArray<LooseningProposal>)>()];
+            [.. frames.Select(f => Search(f, stages.First(s => s.Frame == f.Id), freeMm)).OfType<(LooseningSearched, ImmutableArray<LooseningProposal>)>()];
         return new()
         {
             Program = program,
@@ -44,6 +46,7 @@ public sealed class DynamisationAssessor
             SafetyNote = Safety.Note,
             Gate = DynamisationGate.Of(_case.Progress),
             Stages = stages,
+            WantedFreeMm = freeMm,
             Searches = [.. searches.Select(s => s.Searched)],
             Proposals = [.. searches.SelectMany(s => s.Best)],
         };
@@ -67,11 +70,6 @@ public sealed class DynamisationAssessor
 
     private List<StageResult> Stages(Frame frame, ProgramStamp program, string caseSha256)
     {
-        if (_case.Fractures.Length > 1)
-        {
-            return [SeveralFractures(frame)];
-        }
-
         Stage[] stages = StagesOf(frame);
         Parts parts = _assessor.PartsOf(frame);
         List<Frame> states = [new() { Id = AsMounted, Name = "As mounted", Parts = parts }];
@@ -85,42 +83,37 @@ public sealed class DynamisationAssessor
         return [.. assessed.Select((a, i) => Result(frame.Id, states[i].Parts!, a, assessed[0], i > 0))];
     }
 
-    // A stage frees one fracture and not the others: which, and what is kept at each, is not worked out yet.
-    private StageResult SeveralFractures(Frame frame) => new()
+    private StageResult Result(string frame, Parts parts, FrameAssessment now, FrameAssessment mounted, bool changed)
     {
-        Frame = frame.Id,
-        Id = AsMounted,
-        Name = "As mounted",
-        Status = FrameStatus.Invalid,
-        Diagnosis = new(
-            $"Stages look at one fracture; this case has {_case.Fractures.Length}.", [],
-            "Assess the frame with its clamps loosened: halfpin assess tells motion at each fracture."),
-        Freedoms = [],
-        Warnings = [],
-    };
+        ImmutableArray<StageFracture> each = [.. now.Fractures.Select((f, i) => new StageFracture(
+            f.LevelMm, f.AtFracture, mounted.Fractures.IsEmpty ? null : Kept(mounted.Fractures[i].AtFracture, f.AtFracture), f.Motion))];
+        return new()
+        {
+            Frame = frame,
+            Id = now.Id,
+            Name = now.Name,
+            Status = now.Status,
+            Diagnosis = now.Diagnosis,
+            Freedoms = now.Freedoms,
+            Stiffness = now.Stiffness?.AtFracture,
+            Kept = now.Stiffness is FrameStiffness s && mounted.Stiffness is FrameStiffness m ? Kept(m.AtFracture, s.AtFracture) : null,
+            Motion = now.Motion,
+            Fractures = each,
+            LeastKeptFracture = each.Any(f => f.Kept is not null) ? Enumerable.Range(0, each.Length).MinBy(f => each[f].Kept!.LeastShare()) + 1 : null,
+            Warnings = [.. StageWarnings.Of(parts, _case.Fractures, now, changed ? mounted : null)],
+        };
+    }
 
-    private StageResult Result(string frame, Parts parts, FrameAssessment now, FrameAssessment mounted, bool changed) => new()
-    {
-        Frame = frame,
-        Id = now.Id,
-        Name = now.Name,
-        Status = now.Status,
-        Diagnosis = now.Diagnosis,
-        Freedoms = now.Freedoms,
-        Stiffness = now.Stiffness?.AtFracture,
-        Kept = now.Stiffness is FrameStiffness s && mounted.Stiffness is FrameStiffness m ? Kept(m.AtFracture, s.AtFracture) : null,
-        Motion = now.Motion,
-        Warnings = [.. StageWarnings.Of(parts, _case.Fractures[0], now, changed ? mounted : null)],
-    };
-
-    private (LooseningSearched, ImmutableArray<LooseningProposal>)? Search(Frame frame, StageResult mounted)
+    private (LooseningSearched, ImmutableArray<LooseningProposal>)? Search(Frame frame, StageResult mounted, double? freeMm)
     {
         if (mounted.Stiffness is not FourStiffnesses stiffness)
         {
             return null;
         }
 
-        FrameAnalyser analyser = new(BoneShape.For(_case.Limb), _case.Fractures[0], _case.Model, new MaterialTable(_case.Materials));
-        return new LooseningSearch(analyser).Of(frame.Id, _assessor.PartsOf(frame), stiffness);
+        BoneShape bone = BoneShape.For(_case.Limb);
+        FrameAnalyser analyser = new(bone, _case.Fractures, _case.Model, new MaterialTable(_case.Materials), new(bone, FrameAnalyser.TheoryOf(_case.Model)));
+        return new LooseningSearch(analyser, EndLoad.Of(_case), freeMm).Of(
+            frame.Id, _assessor.PartsOf(frame), mounted.Fractures.IsEmpty ? [stiffness] : [.. mounted.Fractures.Select(f => f.Stiffness)]);
     }
 }

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
@@ -16,18 +17,21 @@ internal static class StageWarnings
 
     /// <summary>The warnings of a stage.</summary>
     /// <param name="parts">The parts at the stage.</param>
-    /// <param name="fracture">The fracture.</param>
+    /// <param name="fractures">The fractures, from proximal.</param>
     /// <param name="now">The frame at the stage.</param>
     /// <param name="mounted">The frame as mounted; null when this is it.</param>
-    public static IEnumerable<string> Of(Parts parts, Fracture fracture, FrameAssessment now, FrameAssessment? mounted)
+    public static IEnumerable<string> Of(Parts parts, ImmutableArray<Fracture> fractures, FrameAssessment now, FrameAssessment? mounted)
     {
         if (now.Status == FrameStatus.Mechanism)
         {
             yield return "The frame has become a mechanism in more than the intended slide: do not do this.";
         }
 
-        foreach ((string fragment, int pins) in new[] { ("proximal", Held(parts, l => l < fracture.LevelMm)), ("distal", Held(parts, l => l > fracture.LevelMm)) })
+        for (int f = 0; f <= fractures.Length; f++)
         {
+            double from = f == 0 ? double.NegativeInfinity : fractures[f - 1].LevelMm, to = f == fractures.Length ? double.PositiveInfinity : fractures[f].LevelMm;
+            int pins = Held(parts, l => l > from && l < to);
+            string fragment = f == 0 ? "proximal" : f == fractures.Length ? "distal" : fractures.Length == 2 ? "middle" : $"{f + 1}.";
             if (pins < 2)
             {
                 yield return $"The {fragment} fragment is left on {(pins == 0 ? "no pin" : "one pin")}.";
@@ -40,12 +44,9 @@ internal static class StageWarnings
             yield return $"Beside the axis the frame is free in {string.Join(", ", beside)}.";
         }
 
-        if (mounted is { Motion: FractureMotion before } && now.Motion is FractureMotion after)
+        foreach (string warning in mounted is null ? [] : Growth(mounted, now))
         {
-            foreach (string warning in Growth(before, after))
-            {
-                yield return warning;
-            }
+            yield return warning;
         }
 
         if (mounted is not null && !now.Freedoms.IsEmpty)
@@ -53,6 +54,12 @@ internal static class StageWarnings
             yield return "Released columns changed peak axial motion little but raised transverse and torsional strain by up to 100 % on a bench (Gardner 1996, READ): watch shear and twist.";
         }
     }
+
+    private static IEnumerable<string> Growth(FrameAssessment mounted, FrameAssessment now) => now.Fractures.IsEmpty
+        ? mounted.Motion is FractureMotion before && now.Motion is FractureMotion after ? Growth(before, after) : []
+        : mounted.Fractures.Zip(now.Fractures).SelectMany((f, i) => f.First.Motion is FractureMotion first && f.Second.Motion is FractureMotion second
+            ? Growth(first, second).Select(w => $"Fracture {i + 1}: {w}")
+            : []);
 
     private static IEnumerable<string> Growth(FractureMotion before, FractureMotion after)
     {

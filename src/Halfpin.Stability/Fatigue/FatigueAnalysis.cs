@@ -21,14 +21,26 @@ internal static class FatigueAnalysis
         return pins.Length == 0 ? null : new(planned, [.. pins]);
     }
 
+    /// <summary>Demand of repeated steps on a pin against what its material endures as often; 1 at the limit.</summary>
+    /// <param name="item">Demand on the fatigue limit.</param>
+    /// <param name="steps">How often; null for the ten million of the fatigue limit.</param>
+    /// <param name="data">The parts.</param>
+    /// <param name="materials">Their materials.</param>
+    public static double UsedBy(in DemandItem item, double? steps, FrameData data, MaterialTable materials)
+    {
+        Material material = materials[data.Pins[item.Part].Material];
+        return StressMPa(item, material) / SnLine.StrengthMPa(material, steps ?? SnLine.LimitSteps);
+    }
+
+    // Demand is stress times thread factor over the fatigue limit.
+    private static double StressMPa(in DemandItem item, Material material) => item.Value * material.FatigueLimitMPa!.Value;
+
     private static PinLife Life(DemandItem item, double steps, FrameData data, MaterialTable materials)
     {
         Material material = materials[data.Pins[item.Part].Material];
-
-        // Demand is stress times thread factor over the fatigue limit.
-        double stress = item.Value * material.FatigueLimitMPa!.Value;
+        double stress = StressMPa(item, material);
         return new(
-            DemandWords.Part(item, data), DemandWords.Place(item, data), stress, stress / SnLine.StrengthMPa(material, steps),
+            DemandWords.Part(item, data), DemandWords.Place(item, data), stress, UsedBy(item, steps, data, materials),
             SnLine.StepsAt(material, stress), SnLine.StepsAt(material, stress / SnLine.WeakShare), SnLine.StepsAt(material, stress / SnLine.StrongShare));
     }
 }

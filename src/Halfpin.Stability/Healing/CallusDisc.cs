@@ -37,19 +37,21 @@ internal sealed class CallusDisc
 
     /// <summary>Writes the disc's 6×6 stiffness.</summary>
     /// <param name="modulusMPa">Young's modulus.</param>
-    /// <param name="stiffness">Six rows, overwritten: ux, uy, uz, rx, ry, rz.</param>
-    public void Write(double modulusMPa, SquareMatrix stiffness)
+    /// <param name="stiffness">Six rows for each fracture, this one's overwritten: ux, uy, uz, rx, ry, rz.</param>
+    /// <param name="fracture">Which fracture's rows.</param>
+    public void Write(double modulusMPa, SquareMatrix stiffness, int fracture = 0)
     {
         double e = modulusMPa / _gapMm, g = _shearShare * e;
+        int at = 6 * fracture;
         for (int i = 0; i < 36; i++)
         {
-            stiffness[i / 6, i % 6] = 0;
+            stiffness[at + (i / 6), at + (i % 6)] = 0;
         }
 
         // A point (x, y) moves u_z + r_x·y − r_y·x along the axis.
-        (stiffness[0, 0], stiffness[1, 1], stiffness[2, 2]) = (g * _section.AreaMm2, g * _section.AreaMm2, e * _section.AreaMm2);
-        (stiffness[3, 3], stiffness[4, 4], stiffness[5, 5]) = (e * _section.YyMm4, e * _section.XxMm4, g * _section.TorsionMm4);
-        stiffness[3, 4] = stiffness[4, 3] = -e * _section.XyMm4;
+        (stiffness[at, at], stiffness[at + 1, at + 1], stiffness[at + 2, at + 2]) = (g * _section.AreaMm2, g * _section.AreaMm2, e * _section.AreaMm2);
+        (stiffness[at + 3, at + 3], stiffness[at + 4, at + 4], stiffness[at + 5, at + 5]) = (e * _section.YyMm4, e * _section.XxMm4, g * _section.TorsionMm4);
+        stiffness[at + 3, at + 4] = stiffness[at + 4, at + 3] = -e * _section.XyMm4;
     }
 
     /// <summary>Bending stiffness of the disc alone in the two planes, the other free.</summary>

@@ -16,16 +16,17 @@ public sealed class HealingAssessor
 {
     private readonly Case _case;
     private readonly BoneShape _bone;
-    private readonly Fracture _fracture;
+    private readonly ImmutableArray<Fracture> _fractures;
     private readonly FrameAnalyser _analyser;
-    private readonly SquareMatrix _stiffness = new(6);
+    private readonly SquareMatrix _stiffness;
 
     /// <summary>An assessor for a valid case.</summary>
     public HealingAssessor(Case value)
     {
         _case = value;
         _bone = BoneShape.For(value.Limb);
-        _fracture = value.Fractures[0];
+        _fractures = value.Fractures;
+        _stiffness = new(6 * _fractures.Length);
         _analyser = new(_bone, value.Fractures, value.Model, new(value.Materials), new(_bone, FrameAnalyser.TheoryOf(value.Model)));
     }
 
@@ -53,68 +54,86 @@ public sealed class HealingAssessor
 
     private (HealingFrame Frame, ImmutableArray<HealingWeekResult> Weeks) Of(Frame frame, Parts parts)
     {
-        if (_case.Fractures.Length > 1)
-        {
-            return (new(frame.Id, frame.DisplayName, FrameStatus.Invalid, new(
-                $"Healing looks at one fracture; this case has {_case.Fractures.Length}, which need not heal at one pace.", [],
-                "Look at its fractures one by one, each in a case that leaves the others out, as if they had healed.")), []);
-        }
-
         _analyser.Analyse(parts);
         if (FrameDiagnosis.Of(_analyser) is (FrameStatus status, Diagnosis diagnosis))
         {
             return (new(frame.Id, frame.DisplayName, status, diagnosis), []);
         }
 
-        if (_fracture.GapMm == 0)
+        int closed = _fractures.ToList().FindIndex(f => f.GapMm == 0);
+        if (closed >= 0)
         {
             return (new(frame.Id, frame.DisplayName, FrameStatus.Invalid, new(
-                "There is no gap for callus to fill: a disc without height has no stiffness of its own.", [],
+                $"There is no gap for callus to fill{(_fractures.Length == 1 ? "" : $" at fracture {closed + 1}")}: a disc without height has no stiffness of its own.", [],
                 "Give the gap that is left between the bone ends.")), []);
         }
 
-        LoadedFrame loaded = new(_analyser);
-        CallusDisc disc = new(_bone, _fracture, _case.Healing);
-        ImmutableArray<HealingWeekResult> weeks = [.. _case.Healing.Weeks.Select(w => Week(frame.Id, w, loaded, disc))];
+        if (LoadedFrame.Of(_analyser, parts) is not LoadedFrame loaded)
+        {
+            return (new(frame.Id, frame.DisplayName, FrameStatus.Invalid, FrameDiagnosis.Inaccurate), []);
+        }
+
+        ImmutableArray<CallusDisc> discs = [.. _fractures.Select(f => new CallusDisc(_bone, f, _case.Healing))];
+        ImmutableArray<HealingWeekResult> weeks = [.. _case.Healing.Weeks.Select(w => Week(frame.Id, w, loaded, discs))];
         Diagnosis? first = weeks.FirstOrDefault(w => w.Diagnosis is not null)?.Diagnosis;
         return (new(frame.Id, frame.DisplayName, first is null ? FrameStatus.Ok : FrameStatus.OutOfRange, first), weeks);
     }
 
-    private HealingWeekResult Week(string frame, HealingWeek week, LoadedFrame loaded, CallusDisc disc)
+    private HealingWeekResult Week(string frame, HealingWeek week, LoadedFrame loaded, ImmutableArray<CallusDisc> discs)
     {
         double loadKg = week.LoadKg ?? _case.Loading.AxialKgFor(_case.Limb.PatientMassKg);
-        disc.Write(week.CallusModulusMPa, _stiffness);
+        for (int f = 0; f < discs.Length; f++)
+        {
+            discs[f].Write(week.CallusModulusMPa, _stiffness, f);
+        }
+
         SiteState state = loaded.Contact.Under(EndLoad.Of(_case.Loading, loadKg), _stiffness);
-        HealingWeekResult bare = new()
+        Diagnosis? reason = loaded.ReasonToWithhold(state);
+        ImmutableArray<HealingFractureResult> all = [.. discs.Select((d, f) => At(f, d.Bending(week.CallusModulusMPa), reason is null ? state : null, loaded))];
+        HealingFractureResult first = all[0];
+        DemandItem worst = default;
+        foreach (DemandItem item in reason is null ? loaded.Demand.Under(state.Load) : [])
+        {
+            worst = item.Value > worst.Value ? item : worst;
+        }
+
+        bool several = all.Length > 1;
+        return new()
         {
             Frame = frame,
             Week = week.Week,
             CallusModulusMPa = week.CallusModulusMPa,
             Tissue = CallusTissues.NameOf(week.CallusModulusMPa),
             LoadKg = loadKg,
-            CallusBendingNmPerDeg = disc.Bending(week.CallusModulusMPa),
+            Diagnosis = reason,
+            Motion = first.Motion,
+            FrameLoadShare = first.FrameLoadShare,
+            StrainNearPercent = first.StrainNearPercent,
+            StrainFarPercent = first.StrainFarPercent,
+            CallusBendingNmPerDeg = first.CallusBendingNmPerDeg,
+            Fractures = several ? all : [],
+            MostStrainedFracture = several && reason is null ? Enumerable.Range(0, all.Length).MaxBy(f => all[f].Motion!.StrainPercent) + 1 : null,
+            NearestLimit = worst.Value > 0 ? DemandWords.Entry(worst, _analyser.Data) : null,
+            MarginPercent = worst.Value > 0 ? 100 * (1 - worst.Value) : null,
         };
-        if (loaded.ReasonToWithhold(state) is Diagnosis reason)
+    }
+
+    // A fracture in an equilibrium with callus, or without one when it is withheld.
+    private HealingFractureResult At(int fracture, CallusBending bending, SiteState? state, LoadedFrame loaded)
+    {
+        HealingFractureResult bare = new() { LevelMm = _fractures[fracture].LevelMm, CallusBendingNmPerDeg = bending };
+        if (state is not SiteState solved)
         {
-            return bare with { Diagnosis = reason };
+            return bare;
         }
 
-        FractureMotion motion = loaded.Motion.Of(state);
-        HealingWeekResult moved = bare with
+        FractureMotion motion = loaded.Motions[fracture].Of(solved);
+        return bare with
         {
             Motion = motion,
-            FrameLoadShare = motion.FrameShare ?? loaded.Contact.Under(EndLoad.Compression(1), _stiffness).Load.FrameShare,
-            StrainNearPercent = 100 * motion.ClosingNearMm / _fracture.GapMm,
-            StrainFarPercent = 100 * motion.ClosingFarMm / _fracture.GapMm,
+            FrameLoadShare = motion.FrameShare ?? loaded.Contact.Under(EndLoad.Compression(1), _stiffness).Load.FrameShareAt(fracture),
+            StrainNearPercent = 100 * motion.ClosingNearMm / _fractures[fracture].GapMm,
+            StrainFarPercent = 100 * motion.ClosingFarMm / _fractures[fracture].GapMm,
         };
-        DemandItem worst = default;
-        foreach (DemandItem item in loaded.Demand.Under(state.Load))
-        {
-            worst = item.Value > worst.Value ? item : worst;
-        }
-
-        return worst.Value > 0
-            ? moved with { NearestLimit = DemandWords.Entry(worst, _analyser.Data), MarginPercent = 100 * (1 - worst.Value) }
-            : moved;
     }
 }

@@ -16,6 +16,11 @@ internal static class HealingAssumptions
         [
             new("Weeks of healing", string.Join("; ", plan.Weeks.Select(w => Text($"week {w.Week}: {w.CallusModulusMPa} MPa"))), !plan.HasUsualWeeks,
                 "Which tissue stands when is not known and differs from patient to patient by months; set slow, tibial frames were worn some 25 weeks (82 tibias, BMC MSD 2024, READ)", "ASSUMED"),
+            .. value.Fractures.Length == 1 ? Array.Empty<Assumption>() :
+            [
+                new("Pace of several fractures", "All heal alike: the same modulus at each in a week", false,
+                    "Fractures of one bone need not heal at one pace; look at weeks one by one", "ASSUMED"),
+            ],
             new("Moduli of callus", string.Join(", ", CallusTissues.All.Select(t => Text($"{t.Name} {t.ModulusMPa} MPa"))), false, CallusTissues.Source, "READ"),
             new("Poisson's ratio of callus", Text($"{plan.CallusPoissonRatio}"), plan.CallusPoissonRatio != HealingPlan.UsualCallusPoissonRatio,
                 "Between granulation tissue 0.167 and immature bone 0.3 and beyond", "ASSUMED"),

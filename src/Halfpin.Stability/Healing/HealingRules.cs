@@ -16,12 +16,13 @@ public static class HealingRules
             yield break;
         }
 
-        double least = 2 * CallusDisc.OutlineRadiusMm(BoneShape.For(value.Limb), value.Fractures[0].LevelMm);
+        BoneShape bone = BoneShape.For(value.Limb);
+        double least = 2 * value.Fractures.Where(f => !double.IsNaN(f.LevelMm)).Select(f => CallusDisc.OutlineRadiusMm(bone, f.LevelMm)).DefaultIfEmpty(0).Max();
         if (collar < least)
         {
             yield return new(
                 "/healing/collarDiameterMm", FaultCodes.Inconsistent,
-                $"A collar of {Text(collar)} mm lies within the bone.", $"At least {Text(least)} mm at the fracture.",
+                $"A collar of {Text(collar)} mm lies within the bone.", $"At least {Text(least)} mm at the {(value.Fractures.Length == 1 ? "fracture" : "fractures")}.",
                 "Use a wider collar, or leave it out for callus with the cortex's own section.");
         }
     }

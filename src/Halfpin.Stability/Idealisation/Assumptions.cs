@@ -25,6 +25,7 @@ public static class Assumptions
             new(Callus, "None carries load unless healing is asked for", false, "Project convention, on the safe side for the frame's load", "ASSUMED"),
             Fixity(value.Model.PinFixity, value.Model.PinFixity != defaults.PinFixity),
             Clamp(value.Model.Clamp, value.Model.Clamp != defaults.Clamp),
+            .. LooseSlides(value),
             new("Beam theory", value.Model.Beam == BeamChoice.Timoshenko
                 ? "Timoshenko, shear coefficient 0.9, for pins outside the bone, rods and bone"
                 : "Euler–Bernoulli throughout", value.Model.Beam != defaults.Beam, "Project convention", "ASSUMED"),
@@ -71,6 +72,15 @@ public static class Assumptions
         ? new("Clamps", Text($"{s.RotationalNmPerRad} N·m/rad about each axis, {s.TranslationalNPerMm} N/mm along each; slip at {s.SlipMomentNm} N·m; a loose clamp slides and turns without friction"), fromCase,
             "None published for rod clamps; models with clamp springs match tests (Proc IMechE H 1994;208, READ)", "ASSUMED")
         : new("Clamps", "Rigid; slip is not judged", fromCase, "The case", "ASSUMED");
+
+    private static IEnumerable<Assumption> LooseSlides(Case value)
+    {
+        if (value.Frames.Any(f => f.Parts?.Clamps.Any(c => c.SlideStopMm is not null || c.OneWay || c.SlideFrictionN > 0) == true) || value.Stages.Any(s => !s.Slides.IsEmpty))
+        {
+            yield return new("Slides of loose clamps", "As each clamp says: constant friction, for a load that grows once, and stops that hold at once; stiffness is that with the slide free", true,
+                "Friction not published: 0 and 50 N are two bounds (MEMORY lo)", "ASSUMED");
+        }
+    }
 
     private static IEnumerable<Assumption> UnknownCore(Case value)
     {

@@ -17,7 +17,7 @@ internal static class ContactReadout
         EndLoad direction = chosen.Fz < 0 ? chosen : EndLoad.Compression(1);
         BoneContact open = new()
         {
-            AxialBeforeNPerMm = loaded.Contact.Drives(direction) ? 0 : Stiffness(direction, loaded.Contact.OverOpenGap(direction), fracture),
+            AxialBeforeNPerMm = loaded.Contact.HasLimitedSlides ? null : loaded.Contact.Drives(direction) ? 0 : Stiffness(direction, loaded.Contact.OverOpenGap(direction), fracture),
             AtChosenLoad = At(loaded, atChosen, fracture),
             AtOverload = At(loaded, atOverload, fracture),
         };
@@ -32,7 +32,7 @@ internal static class ContactReadout
             FirstTouchN = touchN,
             FirstTouchKg = touchN / Loading.NewtonPerKg,
             FirstTouchAzimuthDeg = loaded.Contact.Rings[fracture].AzimuthDeg(touch.Point),
-            AxialAfterNPerMm = Stiffness(direction, loaded.Contact.FullyBearing(direction), fracture),
+            AxialAfterNPerMm = loaded.Contact.HasLimitedSlides ? null : Stiffness(direction, loaded.Contact.FullyBearing(direction), fracture),
             LimitAfterTouch = loaded.LimitBeyond(direction, touch.Factor),
         };
     }

@@ -29,6 +29,9 @@ public readonly record struct EndLoad(double Fx, double Fy, double Fz, double Mx
             loading.TorsionNm * 1000);
     }
 
+    /// <summary>The load at a phase of gait.</summary>
+    public static EndLoad Of(GaitPhase phase) => new(phase.FxN, phase.FyN, phase.FzN, phase.MxNm * 1000, phase.MyNm * 1000, phase.MzNm * 1000);
+
     /// <summary>The same with more compression.</summary>
     public EndLoad WithMoreCompression(double loadN) => this with { Fz = Fz - loadN };
 

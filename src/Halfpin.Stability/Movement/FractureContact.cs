@@ -48,6 +48,9 @@ internal sealed class FractureContact
     private readonly double _friction;
     private readonly SlideFreedom[] _slides = new SlideFreedom[SiteEquilibrium.MaxSlides];
     private int _slideCount;
+    private SlideFreedom[] _limited = [];
+    private SlideLaw[] _laws = [];
+    private LimitedSlides? _limitedSlides;
 
     /// <summary>Contact at the analyser's fractures.</summary>
     public FractureContact(FrameAnalyser analyser)
@@ -71,7 +74,10 @@ internal sealed class FractureContact
     public CorticalRing Ring => Rings[0];
 
     /// <summary>True when more slides are free at once than can be followed: no load can then be solved.</summary>
-    public bool HasTooManySlides => _analyser.Freedoms.Slides.Length > SiteEquilibrium.MaxSlides;
+    public bool HasTooManySlides => _analyser.Freedoms.Slides.Length > SiteEquilibrium.MaxSlides || _analyser.LimitedClamps.Length > SiteEquilibrium.MaxStiffSlides;
+
+    /// <summary>True when loose clamps have stops or friction: nothing but <see cref="Under"/> and the touch found by it then hold.</summary>
+    public bool HasLimitedSlides => _analyser.LimitedClamps.Length > 0;
 
     /// <summary>Takes over the analyser's frame after an analysis.</summary>
     public void Update()
@@ -92,6 +98,19 @@ internal sealed class FractureContact
         for (int s = 0; s < _slideCount; s++)
         {
             _slides[s] = new([.. slides[s].SiteMotion], 0);
+        }
+
+        int limited = HasTooManySlides ? 0 : _analyser.LimitedClamps.Length;
+        if (limited != _limited.Length)
+        {
+            (_limited, _laws) = (new SlideFreedom[limited], new SlideLaw[limited]);
+            _limitedSlides = limited > 0 ? new(_equilibrium, limited) : null;
+        }
+
+        for (int k = 0; k < limited; k++)
+        {
+            _limited[k] = new([.. _analyser.Site.Slides.SiteMotion(k)], 0);
+            _laws[k] = SlideLimits.Of(_analyser.Data, _analyser.LimitedClamps[k]);
         }
     }
 
@@ -226,7 +245,9 @@ internal sealed class FractureContact
         Span<double> t = stackalloc double[6 * _fractures];
         Elastic(load, t);
         _equilibrium.SetPoints(points);
-        ContactStatus status = _equilibrium.Solve(_analyser.Site.SiteStiffness, t, callus, _slides.AsSpan(0, _slideCount), _friction);
+        ContactStatus status = _limitedSlides is null
+            ? _equilibrium.Solve(_analyser.Site.SiteStiffness, t, callus, _slides.AsSpan(0, _slideCount), _friction)
+            : SolveLimited(load, t, callus);
         if (status != ContactStatus.Solved)
         {
             return new(status, load);
@@ -238,7 +259,31 @@ internal sealed class FractureContact
             onFaces[f] = _equilibrium.WrenchOnUpperFace(f);
         }
 
-        return new(new(load, onFaces), Motions(_equilibrium.Motion), Bearing());
+        PerSlide travel = default;
+        for (int k = 0; k < _limited.Length; k++)
+        {
+            travel[k] = _limitedSlides!.TravelMm[k];
+        }
+
+        return new(new(load, onFaces, travel), Motions(_equilibrium.Motion), Bearing());
+    }
+
+    private ContactStatus SolveLimited(EndLoad load, ReadOnlySpan<double> freeMotion, SquareMatrix? callus)
+    {
+        SlideResponse response = _analyser.Site.Slides;
+        for (int k = 0; k < _limited.Length; k++)
+        {
+            double drive = 0;
+            for (int c = 0; c < 6; c++)
+            {
+                drive += response.EndMotion(k)[c] * load[c];
+            }
+
+            _limited[k] = _limited[k] with { Drive = drive };
+        }
+
+        return _limitedSlides!.Solve(
+            _analyser.Site.SiteStiffness, freeMotion, callus, _slides.AsSpan(0, _slideCount), _friction, _limited, response.Stiffness, _laws);
     }
 
     private PerFracture<uint> Bearing()

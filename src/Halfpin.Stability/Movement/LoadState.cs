@@ -8,17 +8,23 @@ namespace Halfpin.Stability.Movement;
 internal readonly struct LoadState
 {
     private readonly PerFracture<Wrench> _onFaces;
+    private readonly PerSlide _slides;
 
     /// <summary>A load with what contact and callus exert at each fracture.</summary>
     /// <param name="end">The wrench on the proximal end.</param>
     /// <param name="onFaces">
     /// The wrench on each proximal face about the middle of its gap; the distal face takes the opposite. Nil over an open gap.
     /// </param>
-    public LoadState(EndLoad end, in PerFracture<Wrench> onFaces)
+    /// <param name="slides">How far each limited slide has run, mm.</param>
+    public LoadState(EndLoad end, in PerFracture<Wrench> onFaces, in PerSlide slides = default)
     {
         End = end;
         _onFaces = onFaces;
+        _slides = slides;
     }
+
+    /// <summary>How far a limited slide has run, mm.</summary>
+    public double SlideMm(int slide) => _slides[slide];
 
     /// <summary>The wrench on the proximal end.</summary>
     public EndLoad End { get; }

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
+using Halfpin.Domain.Frames;
 using Halfpin.Mechanics.Contact;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Demand;
@@ -18,6 +19,9 @@ internal sealed class LoadedFrame
     private const double SearchStep = 1.2;
     private const int Bisections = 40;
 
+    // Ends that touch below this load have nothing to keep them apart.
+    private const double AtOnceN = 1e-3;
+
     // Fractures that touch at loads this near each other touch together.
     private const double Together = 1e-9;
 
@@ -31,6 +35,25 @@ internal sealed class LoadedFrame
         Motions = [.. analyser.Data.Fractures.Select((f, i) => new MotionReadout(analyser, Contact.Rings[i], f, i))];
         Demand = new(analyser);
     }
+
+    /// <summary>
+    /// The analyser's last frame, or, when loose clamps have stops or friction, the same with these held and followed one by one.
+    /// Stiffness is that of the frame with its slides free, which the analyser keeps.
+    /// </summary>
+    /// <returns>Null when the equations with these slides held cannot be solved to the accuracy that results need.</returns>
+    public static LoadedFrame? Of(FrameAnalyser analyser, Parts parts)
+    {
+        if (!parts.Clamps.Any(c => c.IsLimitedSlide()))
+        {
+            return new(analyser);
+        }
+
+        FrameAnalyser held = new(analyser.Data.Bone, analyser.Data.Fractures, analyser.Data.Model, analyser.Materials, analyser.Flexibility) { HoldsLimitedSlides = true };
+        return held.Analyse(parts) == AnalysisStatus.Ok ? new(held) : null;
+    }
+
+    /// <summary>The analyser of the frame that is loaded.</summary>
+    public FrameAnalyser Analyser => _analyser;
 
     public FractureContact Contact { get; }
 
@@ -47,14 +70,18 @@ internal sealed class LoadedFrame
     {
         if (Contact.HasTooManySlides)
         {
-            return new(
+            return Contact.HasLimitedSlides ? new(
+                $"Stops and friction of at most {SiteEquilibrium.MaxStiffSlides} loose clamps, beside {SiteEquilibrium.MaxSlides} free slides, are followed at once.",
+                LimitedClamps(), "Leave slideStopMm, oneWay and slideFrictionN out where they matter least.") : new(
                 $"The frame slides freely in more than {SiteEquilibrium.MaxSlides} ways at once; bone ends that bear are not followed then.",
                 HeldClamps(), "Tighten some of its loose clamps.");
         }
 
         if (state.Status == ContactStatus.Unrestrained)
         {
-            return new(
+            return Contact.HasLimitedSlides ? new(
+                "The load overcomes what loose clamps hold by friction and nothing stops the slide: no clamp's stop, and the bone ends do not come to bear.",
+                LimitedClamps(), "Look at the stiffness only, give a clamp a stop, assess the frame with its clamps tight, or let the ends bear if they can.") : new(
                 $"The load acts along an intended freedom ({string.Join(", ", _analyser.Freedoms.Names)}) and nothing stops it: the fragments slide and the bone ends do not come to bear.",
                 HeldClamps(), "Look at the stiffness only, assess the frame with its clamps tight, or let the ends bear if they can.");
         }
@@ -62,7 +89,9 @@ internal sealed class LoadedFrame
         if (!state.IsSolved)
         {
             return new(
-                "Bone ends that bear with this much friction find no equilibrium that can be relied on.",
+                Contact.HasLimitedSlides
+                    ? "Bone ends that bear and loose clamps with stops or friction find no equilibrium that can be relied on."
+                    : "Bone ends that bear with this much friction find no equilibrium that can be relied on.",
                 [], "Lower contactFriction, or leave friction out.");
         }
 
@@ -78,7 +107,7 @@ internal sealed class LoadedFrame
     /// </summary>
     public FirstLimit? FirstLimit()
     {
-        if (_analyser.Freedoms.WorksOn(Axial))
+        if (Contact.HasLimitedSlides || _analyser.Freedoms.WorksOn(Axial))
         {
             return null;
         }
@@ -140,19 +169,30 @@ internal sealed class LoadedFrame
     /// <param name="fracture">The fracture.</param>
     public Touch? TouchAt(EndLoad direction, int fracture)
     {
+        if (Contact.HasLimitedSlides)
+        {
+            return TouchBeyond(direction, fracture, 0);
+        }
+
         Touch? alone = Contact.FirstTouch(direction, fracture);
         if (Contact.FirstTouch(direction) is not Touch first || alone?.Factor <= first.Factor * (1 + Together))
         {
             return alone is Touch own && own.Factor <= RangeFactor(direction) ? own : null;
         }
 
+        // Another fracture's ends bear before, which changes what happens here.
+        return TouchBeyond(direction, fracture, first.Factor);
+    }
+
+    // The touch under growing loads.
+    private Touch? TouchBeyond(EndLoad direction, int fracture, double from)
+    {
         if (!_analyser.Data.Fractures[fracture].Contact)
         {
             return null;
         }
 
-        // Another fracture's ends bear before, which changes what happens here: look for the touch under growing loads.
-        double most = MostN / -direction.Fz, low = first.Factor, high = Math.Max(low * SearchStep, most / 100);
+        double most = MostN / -direction.Fz, low = from, high = Math.Max(low * SearchStep, most / 100);
         while (high < most && Contact.Under(high * direction) is { IsSolved: true } open && open.BearingAt(fracture) == 0)
         {
             (low, high) = (high, high * SearchStep);
@@ -167,7 +207,7 @@ internal sealed class LoadedFrame
 
         SiteState touching = Contact.Under(high * direction);
         return touching.IsSolved && touching.BearingAt(fracture) != 0 && Motion.LargestRotationDeg(touching) <= MotionReadout.MaxRotationDeg
-            ? new(high, fracture, Contact.HardestPressed(fracture))
+            ? new(high * -direction.Fz < AtOnceN ? 0 : high, fracture, Contact.HardestPressed(fracture))
             : null;
     }
 
@@ -189,18 +229,20 @@ internal sealed class LoadedFrame
     private FirstLimit Of(DemandItem item, double loadN) => new(
         DemandWords.Part(item, _analyser.Data), DemandWords.Check(item.Limit), DemandWords.Place(item, _analyser.Data), loadN, loadN / Loading.NewtonPerKg);
 
+    private ImmutableArray<string> LimitedClamps() => [.. _analyser.LimitedClamps.ToArray().Select(c => _analyser.Data.ClampParts[c].Id)];
+
     private ImmutableArray<string> HeldClamps() => [.. _analyser.Freedoms.HeldClamps.Select(c => _analyser.Data.ClampParts[c].Id)];
 
     /// <summary>
     /// The greatest demand but fatigue under a load while the gap stays open; null when the load acts along an intended freedom or turns a
     /// part beyond the range of small displacements.
     /// </summary>
-    public DemandItem? FirstUnderOpenGap(EndLoad load) => Contact.Drives(load) || RangeFactor(load) <= 1 ? null : Demand.FirstUnder(load);
+    public DemandItem? FirstUnderOpenGap(EndLoad load) => Contact.HasLimitedSlides || Contact.Drives(load) || RangeFactor(load) <= 1 ? null : Demand.FirstUnder(load);
 
     /// <summary>Axial load from which repeated steps over an open gap pass a pin's fatigue limit; null when none has one or the load runs along a freedom.</summary>
     public FirstLimit? FatigueFrom()
     {
-        if (_analyser.Freedoms.WorksOn(Axial))
+        if (Contact.HasLimitedSlides || _analyser.Freedoms.WorksOn(Axial))
         {
             return null;
         }

@@ -80,6 +80,11 @@ internal sealed class MotionReadout(FrameAnalyser analyser, CorticalRing ring, F
                 rotation += part;
             }
 
+            for (int k = 0; k < analyser.LimitedClamps.Length; k++)
+            {
+                rotation += state.Load.SlideMm(k) * analyser.System.MotionOf(n, analyser.Site.Slides.Column(k)).RotationRad;
+            }
+
             largest = Math.Max(largest, rotation.Length * Deg);
         }
 

@@ -18,7 +18,7 @@ internal readonly record struct ClampComponent(int Clamp, Limit Limit, YieldingC
 /// <summary>The yielding components of all clamps of the analyser's last frame.</summary>
 /// <remarks>
 /// The slip moment holds about the pin, about the rod and across both, each for itself, and divided by the rod's radius along the rod: the
-/// limits of <see cref="DemandAnalysis"/>. A loose clamp slides and turns on its rod with nothing. Tight rigid clamps never slip, and of
+/// limits of <see cref="DemandAnalysis"/>. A loose clamp turns on its rod with nothing and slides with its friction. Tight rigid clamps never slip, and of
 /// a loose rigid one only what is loose gives way.
 /// </remarks>
 internal static class ClampComponents
@@ -53,7 +53,7 @@ internal static class ClampComponents
         if (loose || slipNmm is not null)
         {
             Moment(Limit.ClampSlipAboutRod, Vec3.UnitY, loose ? 0 : slipNmm!.Value);
-            all.Add(new(clamp, Limit.ClampSlide, YieldingComponent.Force(member, axes * Vec3.UnitY, loose ? 0 : demand.SlideN(clamp, slipNmm!.Value))));
+            all.Add(new(clamp, Limit.ClampSlide, YieldingComponent.Force(member, axes * Vec3.UnitY, loose ? analyser.Data.ClampParts[clamp].SlideFrictionN : demand.SlideN(clamp, slipNmm!.Value))));
         }
 
         void Moment(Limit limit, Vec3 axis, double capacityNmm) =>

@@ -44,8 +44,18 @@ public sealed class OverloadAssessor(Case value)
             return bare with { Status = FrameStatus.Invalid, Diagnosis = several, Ended = several.Message };
         }
 
+        Parts parts = new Assessor(value).PartsOf(frame);
+        string[] stopped = [.. parts.Clamps.Where(c => c.IsLimitedSlide() && (c.SlideStopMm is not null || c.OneWay)).Select(c => c.Id)];
+        if (stopped.Length > 0)
+        {
+            Diagnosis stops = new(
+                "An overload path does not follow stops and one-way slides of loose clamps.", [.. stopped],
+                "Leave slideStopMm and oneWay out, or assess the frame: halfpin assess follows them.");
+            return bare with { Status = FrameStatus.Invalid, Diagnosis = stops, Ended = stops.Message };
+        }
+
         FrameAnalyser analyser = new(BoneShape.For(value.Limb), value.Fractures[0], value.Model, new(value.Materials));
-        analyser.Analyse(new Assessor(value).PartsOf(frame));
+        analyser.Analyse(parts);
         if (FrameDiagnosis.Of(analyser) is (FrameStatus status, Diagnosis diagnosis))
         {
             return bare with { Status = status, Diagnosis = diagnosis, Ended = diagnosis.Message };

@@ -34,7 +34,7 @@ public sealed class VariantAssessor
             _flexibility = new(_bone, theory);
         }
 
-        if (PlacementRules.Of(_bone, value.Fractures, variant.Parts).FirstOrDefault() is Fault fault)
+        if (PlacementRules.Check(_bone, value.Fractures, variant.Parts).FirstOrDefault() is Fault fault)
         {
             return new() { Status = FrameStatus.Invalid, Reason = fault.Message };
         }
@@ -61,7 +61,12 @@ public sealed class VariantAssessor
             return new() { Status = faulty, Reason = diagnosis.Message, Verdicts = Worst(placement) };
         }
 
-        LoadedResults loaded = LoadedResults.Of(new(_analyser), value);
+        if (LoadedFrame.Of(_analyser, variant.Parts) is not LoadedFrame held)
+        {
+            return new() { Status = FrameStatus.Invalid, Reason = "With its limited slides held the equations lose too many digits.", Verdicts = Worst(placement) };
+        }
+
+        LoadedResults loaded = LoadedResults.Of(held, value);
         FrameAssessment frame = new()
         {
             Id = "",

@@ -17,7 +17,7 @@ public sealed class CaseReader(IEnumerable<Func<Case, IEnumerable<Fault>>> rules
 
     private const int MaxFaults = 100;
 
-    private static readonly SchemaFaults _schema = new(SchemaExporter.Case(), "case");
+    private static readonly SchemaFaults _schema = new(SchemaExporter.Of("case"), "case");
 
     private readonly ImmutableArray<Func<Case, IEnumerable<Fault>>> _rules = [.. rules];
 

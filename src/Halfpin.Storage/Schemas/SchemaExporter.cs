@@ -14,29 +14,23 @@ public static class SchemaExporter
 {
     private const string IdPattern = "^[A-Za-z0-9][A-Za-z0-9_.-]{0,39}$";
 
-    /// <summary>Schema of a case file: unknown members are refused, but for notes and x-….</summary>
-    public static JsonObject Case() => Export(typeof(Case), "urn:halfpin:schema:case:1", "Halfpin case", input: true);
+    private static readonly Document[] _documents =
+    [
+        new("case", typeof(Case), IsInput: true), new("stock", typeof(Stock), IsInput: true), new("assessment", typeof(Assessment)),
+        new("corridors", typeof(CorridorReport)), new("healing", typeof(HealingReport)), new("dynamise", typeof(DynamisationReport)),
+        new("overload", typeof(OverloadReport)), new("kit", typeof(KitReport)), new("steps", typeof(StepsReport)),
+        new("suggest", typeof(SuggestReport)), new("vary", typeof(VariationReport)), new("uncertainty", typeof(UncertaintyReport)), new("align", typeof(AlignmentReport)), new("indication", typeof(IndicationReport)),
+    ];
 
-    /// <summary>Schema of an assessment.</summary>
-    public static JsonObject Assessment() => Export(typeof(Assessment), "urn:halfpin:schema:assessment:1", "Halfpin assessment", input: false);
+    /// <summary>The documents that have a schema.</summary>
+    public static IReadOnlyList<string> Names { get; } = [.. _documents.Select(d => d.Name)];
 
-    /// <summary>Schema of a healing report.</summary>
-    public static JsonObject Healing() => Export(typeof(HealingReport), "urn:halfpin:schema:healing:1", "Halfpin healing", input: false);
-
-    /// <summary>Schema of an alignment report.</summary>
-    public static JsonObject Alignment() => Export(typeof(AlignmentReport), "urn:halfpin:schema:alignment:1", "Halfpin alignment", input: false);
-
-    /// <summary>Schema of an indication report.</summary>
-    public static JsonObject Indication() => Export(typeof(IndicationReport), "urn:halfpin:schema:indication:1", "Halfpin indication", input: false);
-
-    /// <summary>Schema of a report on uncertainty.</summary>
-    public static JsonObject Uncertainty() => Export(typeof(UncertaintyReport), "urn:halfpin:schema:uncertainty:1", "Halfpin uncertainty", input: false);
-
-    /// <summary>Schema of a report on variation.</summary>
-    public static JsonObject Variation() => Export(typeof(VariationReport), "urn:halfpin:schema:variation:1", "Halfpin variation", input: false);
-
-    /// <summary>Schema of a stock file, as strict as that of a case.</summary>
-    public static JsonObject Stock() => Export(typeof(Stock), "urn:halfpin:schema:stock:1", "Halfpin stock", input: true);
+    /// <summary>The schema of a document by one of the names. That of an input refuses unknown members, but for notes and x-….</summary>
+    public static JsonObject Of(string name)
+    {
+        Document document = _documents.Single(d => d.Name == name);
+        return Export(document.Type, $"urn:halfpin:schema:{name}:1", $"Halfpin {name}", document.IsInput);
+    }
 
     private static JsonObject Export(Type type, string id, string title, bool input)
     {
@@ -153,4 +147,6 @@ public static class SchemaExporter
             schema["pattern"] = IdPattern;
         }
     }
+
+    private sealed record Document(string Name, Type Type, bool IsInput = false);
 }

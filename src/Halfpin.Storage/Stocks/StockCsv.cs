@@ -184,7 +184,7 @@ internal sealed class StockCsv
     private static Dictionary<string, string> Types()
     {
         Dictionary<string, string> types = new() { [HalfpinJson.Discriminator] = "string" };
-        JsonObject items = SchemaExporter.Stock()["properties"]!["items"]!["items"]!.AsObject();
+        JsonObject items = SchemaExporter.Of("stock")["properties"]!["items"]!["items"]!.AsObject();
         foreach (JsonNode? branch in items["allOf"]!.AsArray())
         {
             foreach ((string name, JsonNode? member) in branch!["then"]!["properties"]!.AsObject())

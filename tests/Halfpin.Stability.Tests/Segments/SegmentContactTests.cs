@@ -5,8 +5,6 @@ using Halfpin.Domain.Frames;
 using Halfpin.Mechanics.Contact;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Demand;
-using Halfpin.Stability.Dynamisation;
-using Halfpin.Stability.Healing;
 using Halfpin.Stability.Idealisation;
 using Halfpin.Stability.Movement;
 using Halfpin.Stability.Tests.Movement;
@@ -170,7 +168,7 @@ public class SegmentContactTests
 
     [Fact]
     public void PinToFracture_isJudgedAgainstAllFractures() =>
-        Assert.StartsWith("Nearest pin p4 passes 18 mm from the edge of fracture 2", Assert.Single(Assess(
+        Assert.StartsWith("Near the fracture: p4 passes 18 mm from the edge of fracture 2", Assert.Single(Assess(
             SegmentBench.Six with { Pins = SegmentBench.Six.Pins.SetItem(3, SegmentBench.Six.Pins[3] with { LevelMm = 203 }) }, 3,
             [SegmentBench.Upper, SegmentBench.Lower with { LevelMm = 223 }]).Checks, c => c.Id == "pin-to-fracture").Message, StringComparison.Ordinal);
 
@@ -217,26 +215,6 @@ public class SegmentContactTests
         Assert.Equal([FrameStatus.Mechanism, FrameStatus.Ok, FrameStatus.Ok], a.Frames.Select(f => f.Status));
         Assert.Contains("middle fragment", a.Frames[0].Diagnosis!.Message, StringComparison.Ordinal);
         Assert.Null(a.Frames[1].Fractures[1].Contact!.FirstTouchN);
-    }
-
-    [Fact]
-    public void Healing_ofTwoFractures_isRefusedWithTheReason()
-    {
-        HealingReport report = new HealingAssessor(CaseOf(SegmentBench.Six, 3)).Assess(null, new("halfpin", "test"), "");
-
-        Assert.Empty(report.Weeks);
-        Assert.StartsWith("Healing looks at one fracture; this case has 2", Assert.Single(report.Frames).Diagnosis!.Message, StringComparison.Ordinal);
-    }
-
-    [Fact]
-    public void Stages_ofTwoFractures_areRefusedWithTheReason()
-    {
-        Case value = CaseOf(SegmentBench.Twin, 3) with { Stages = [new() { Id = "s", Frame = "f", Loosen = ["c5"] }] };
-        StageResult only = Assert.Single(new DynamisationAssessor(value).Assess(null, new("halfpin", "test"), "").Stages);
-
-        Assert.Equal(FrameStatus.Invalid, only.Status);
-        Assert.StartsWith("Stages look at one fracture; this case has 2", only.Diagnosis!.Message, StringComparison.Ordinal);
-        Assert.Null(only.Stiffness);
     }
 
     [Fact]

@@ -1,0 +1,50 @@
+using Halfpin.Domain.Frames;
+using Halfpin.Stability.Rating;
+
+namespace Halfpin.Search;
+
+/// <summary>A rated candidate.</summary>
+/// <param name="Order">Its number in the search's fixed order: ties go to the first.</param>
+/// <param name="Construct">The construct; null for a frame given by its parts.</param>
+/// <param name="Parts">How many parts it has.</param>
+/// <param name="CostPoints">Their relative cost.</param>
+/// <param name="RoomMm">Room of its rods beside the way to the wounds, as far as more is better.</param>
+/// <param name="Rating">Its numbers.</param>
+/// <param name="LeastMargin">What is left to the requirement that it meets most narrowly.</param>
+internal sealed record Found(long Order, Construct? Construct, int Parts, double CostPoints, double RoomMm, FrameRating Rating, double LeastMargin)
+{
+    /// <summary>True when this is to be preferred: fewer parts, then less cost, then more room, then more margin, then earlier.</summary>
+    public bool IsSimplerThan(Found? other) => other is null || Compare(other) < 0;
+
+    private int Compare(Found other)
+    {
+        int c = Parts.CompareTo(other.Parts);
+        c = c != 0 ? c : CostPoints.CompareTo(other.CostPoints);
+        c = c != 0 ? c : other.RoomMm.CompareTo(RoomMm);
+        c = c != 0 ? c : other.LeastMargin.CompareTo(LeastMargin);
+        return c != 0 ? c : Order.CompareTo(other.Order);
+    }
+
+    /// <summary>True when the other is no better in anything and worse in something, as finely as the numbers mean something.</summary>
+    public bool Dominates(Found other)
+    {
+        bool better = false;
+        foreach ((double mine, double its) in new[]
+        {
+            (-Parts, -(double)other.Parts), (-CostPoints, -other.CostPoints), (Step(Rating.AxialNPerMm, 5), Step(other.Rating.AxialNPerMm, 5)),
+            (Step(Rating.WeakBendingNmPerDeg, 0.25), Step(other.Rating.WeakBendingNmPerDeg, 0.25)), (Step(RoomMm, 5), Step(other.RoomMm, 5)), (Step(LeastMargin, 0.1), Step(other.LeastMargin, 0.1)),
+        })
+        {
+            if (mine < its)
+            {
+                return false;
+            }
+
+            better |= mine > its;
+        }
+
+        return better || Order < other.Order;
+    }
+
+    private static double Step(double value, double step) => Math.Floor(value / step);
+}

@@ -1,0 +1,56 @@
+using System.Collections.Immutable;
+using Halfpin.Anatomy.Bones;
+using Halfpin.Domain.Cases;
+using Halfpin.Domain.Frames;
+using Halfpin.Domain.Stocks;
+using Halfpin.Placement;
+using Halfpin.Placement.Checks;
+using Halfpin.Planning.Kit;
+using Halfpin.Stability.Rating;
+
+namespace Halfpin.Search;
+
+/// <summary>A frame held against all rules and requirements.</summary>
+/// <param name="Found">Its numbers; null when it is not possible at all.</param>
+/// <param name="Misses">Ids of the rules and requirements it misses; empty when it passes.</param>
+internal sealed record Trial(Found? Found, ImmutableArray<string> Misses);
+
+/// <summary>Holds single frames against everything that a search asks for. Not thread-safe.</summary>
+internal sealed class FrameTrial(Case value, Stock? stock, FrameSearch search, ImmutableArray<Requirement> requirements)
+{
+    private readonly BoneShape _bone = BoneShape.For(value.Limb);
+    private readonly FrameRater _rater = new(value, FrameRater.FlexibilityOf(value));
+
+    /// <summary>True when a frame misses nothing: the same as an empty list of misses, but it stops at the first.</summary>
+    public bool Passes(Frame frame)
+    {
+        Parts parts = PartsOf(frame);
+        if (PlacementRules.Check(_bone, value.Fractures, parts).Any())
+        {
+            return false;
+        }
+
+        FrameRating rating = _rater.Rate(parts);
+        return rating.Status == RatingStatus.Ok && search.Missed(rating) == 0 && Lacking(parts).Length == 0
+            && search.Filter.Broken(PlacementChecks.Of(PlacedFrame.Of(value, parts, _bone))).IsEmpty;
+    }
+
+    /// <summary>Tries a frame.</summary>
+    public Trial Of(Frame frame, long order)
+    {
+        Parts parts = PartsOf(frame);
+        if (PlacementRules.Check(_bone, value.Fractures, parts).Any())
+        {
+            return new(null, ["possible"]);
+        }
+
+        ImmutableArray<string> broken = search.Filter.Broken(PlacementChecks.Of(PlacedFrame.Of(value, parts, _bone)));
+        FrameRating rating = _rater.Rate(parts);
+        IEnumerable<string> missed = rating.Status == RatingStatus.Ok ? requirements.Where(r => !r.IsMetBy(rating)).Select(r => r.Note.Id) : [RequirementList.Holds];
+        return new(search.Describe(order, frame.Construct, parts, rating), [.. broken, .. missed, .. Lacking(parts)]);
+    }
+
+    private Parts PartsOf(Frame frame) => frame.Parts ?? ConstructBuilder.Build(frame.Construct!, value.Fractures);
+
+    private string[] Lacking(Parts parts) => stock is not null && !KitPlanner.Supplies(value, parts, stock) ? ["stock"] : [];
+}

@@ -1,0 +1,95 @@
+using System.Collections.Concurrent;
+using System.Collections.Immutable;
+using Halfpin.Anatomy.Bones;
+using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
+using Halfpin.Domain.Frames;
+using Halfpin.Domain.Stocks;
+using Halfpin.Placement;
+using Halfpin.Placement.Checks;
+
+namespace Halfpin.Search;
+
+/// <summary>
+/// Turns candidates away by the rules of placement before anything is solved. The rules are those of the checks; since those of pins and
+/// those of rods depend on fewer choices than a candidate has, each distinct set is judged once and remembered. Safe for threads.
+/// </summary>
+internal sealed class PlacementFilter
+{
+    // The thread of a pin is a choice of the pin, told with the suggestion, not a place to be turned away.
+    private static readonly string[] _always = ["thread"];
+
+    private const string Possible = "possible";
+    private const string InStock = "stock";
+
+    private readonly Case _case;
+    private readonly BoneShape _bone;
+    private readonly HashSet<string> _accepted;
+    private readonly Stock? _stock;
+    private readonly ConcurrentDictionary<object, ImmutableArray<string>> _pins = new(), _rods = new();
+    private readonly ConcurrentDictionary<string, long> _turnedAway = new();
+
+    public PlacementFilter(Case value, Stock? stock)
+    {
+        _case = value;
+        _bone = BoneShape.For(value.Limb);
+        _accepted = [.. value.Requirements.AcceptCautions, .. _always];
+        _stock = stock;
+    }
+
+    /// <summary>How many candidates each rule turned away.</summary>
+    public ImmutableArray<FilterCount> Counts => [.. _turnedAway.OrderByDescending(c => c.Value).ThenBy(c => c.Key, StringComparer.Ordinal).Select(c => new FilterCount(c.Key, c.Value))];
+
+    /// <summary>Rules of the pins' places that a set of candidates breaks, whatever its standoff.</summary>
+    public ImmutableArray<string> PinRules(Family family, double nearMm, double farMm, double azimuthDeg) => _pins.GetOrAdd(
+        (family.Kind, family.PinsPerFragment, family.Placement, family.Pin, family.Kind == FamilyKind.TwoPlane ? family.Second : 0, Near(family, nearMm), farMm, azimuthDeg),
+        _ =>
+        {
+            // Any rod will do here; far enough out that it never meets the bone.
+            Parts parts = ConstructBuilder.Build(family.At(nearMm, farMm, azimuthDeg, FarOutMm), _case.Fractures);
+            return PlacementRules.Check(_bone, _case.Fractures, parts).Any() ? [Possible] : Broken(PlacementChecks.OfPins(PlacedFrame.Of(_case, parts, _bone)));
+        });
+
+    /// <summary>Rules of the rods' places that a candidate breaks.</summary>
+    public ImmutableArray<string> RodRules(Family family, double nearMm, double farMm, double azimuthDeg, double standoffMm) => _rods.GetOrAdd(
+        (family.Kind, family.Rod, family.Second, family.CrossLinks, farMm, azimuthDeg, standoffMm, family.Kind == FamilyKind.TwoPlane ? (family.PinsPerFragment, family.Placement, Near(family, nearMm)) : default),
+        _ =>
+        {
+            Parts parts = ConstructBuilder.Build(family.At(nearMm, farMm, azimuthDeg, standoffMm), _case.Fractures);
+            return PlacementRules.Check(_bone, _case.Fractures, parts).Any() ? [Possible] : Broken(PlacementChecks.OfRods(PlacedFrame.Of(_case, parts, _bone)));
+        });
+
+    /// <summary>True when a stock has too few parts of the family's sizes, or no rod long enough. Exact picking is left to the kit.</summary>
+    public bool LacksStock(Family family, Parts parts)
+    {
+        if (_stock is null)
+        {
+            return false;
+        }
+
+        int pins = _stock.Items.OfType<StockPin>().Where(p => p.DiameterMm == family.Pin.DiameterMm && p.Material == family.Pin.Material).Sum(p => p.Quantity);
+        int rods = _stock.Items.OfType<StockRod>().Where(r => r.DiameterMm == family.Rod.DiameterMm && r.Material == family.Rod.Material).Sum(r => r.Quantity);
+        int clamps = _stock.Items.OfType<StockClamp>().Sum(c => c.Quantity);
+        return pins < parts.Pins.Length || rods < parts.Rods.Length || clamps < parts.Clamps.Length;
+    }
+
+    /// <summary>Counts candidates as turned away by rules.</summary>
+    public void Count(ImmutableArray<string> rules, long candidates)
+    {
+        foreach (string rule in rules)
+        {
+            _turnedAway.AddOrUpdate(rule, candidates, (_, n) => n + candidates);
+        }
+    }
+
+    /// <summary>Counts candidates for which the stock has too few parts.</summary>
+    public void CountStock(long candidates) => Count([InStock], candidates);
+
+    /// <summary>Rules that a frame's checks break: failures, and cautions that the case does not accept.</summary>
+    public ImmutableArray<string> Broken(IEnumerable<Check> checks) =>
+        [.. checks.Where(c => c.Verdict == Verdict.Fail || (c.Verdict == Verdict.Caution && !_accepted.Contains(c.Id))).Select(c => c.Id)];
+
+    private const double FarOutMm = 150;
+
+    private static double Near(Family family, double nearMm) => family.Placement == PinPlacement.FarFar ? 0 : nearMm;
+}

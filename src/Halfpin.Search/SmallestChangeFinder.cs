@@ -1,0 +1,40 @@
+using System.Collections.Immutable;
+using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
+using Halfpin.Domain.Frames;
+
+namespace Halfpin.Search;
+
+/// <summary>The smallest change that makes a frame pass: single changes in the order of their size, then pairs.</summary>
+internal sealed class SmallestChangeFinder(Case value, CandidateSet candidates, FrameTrial trial)
+{
+    // Pairs beyond this many are not tried: a frame that needs more is better replaced by the suggestion.
+    private const int MostPairs = 600;
+
+    public SmallestChange Of(Frame frame, ImmutableArray<string> misses)
+    {
+        ImmutableArray<FrameChange> single = ChangeCatalogue.Of(value, frame, candidates);
+        foreach (FrameChange change in single)
+        {
+            if (Passes(change.Apply(frame)) is Frame changed)
+            {
+                return new(frame.Id, $"{Capital(change.Words)}.", changed);
+            }
+        }
+
+        (FrameChange A, FrameChange B)[] pairs = [.. single.SelectMany((a, i) => single.Skip(i + 1).Where(b => b.Subject != a.Subject).Select(b => (a, b))).OrderBy(p => p.a.Size + p.b.Size).Take(MostPairs)];
+        foreach ((FrameChange a, FrameChange b) in pairs)
+        {
+            if (Passes(b.Apply(a.Apply(frame))) is Frame changed)
+            {
+                return new(frame.Id, $"{Capital(a.Words)} and {b.Words}.", changed);
+            }
+        }
+
+        return new(frame.Id, $"None of {single.Length} single changes and {pairs.Length} pairs of them mends {string.Join(", ", misses)}.", null);
+    }
+
+    private Frame? Passes(Frame changed) => trial.Passes(changed) ? changed with { Id = $"{changed.Id}-changed", Name = null } : null;
+
+    private static string Capital(string words) => char.ToUpperInvariant(words[0]) + words[1..];
+}

@@ -1,0 +1,148 @@
+using System.Collections.Immutable;
+using System.Diagnostics;
+using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
+using Halfpin.Domain.Frames;
+using Halfpin.Domain.Stocks;
+using Halfpin.Stability;
+using Halfpin.Stability.Rating;
+
+namespace Halfpin.Search;
+
+/// <summary>Finds the simplest frame that is stable enough for a valid case, with what speaks for others.</summary>
+public sealed class Suggester
+{
+    private const int MostPareto = 12;
+
+    private readonly Case _case;
+    private readonly CandidateSet _candidates;
+    private readonly ImmutableArray<Requirement> _requirements;
+    private readonly FrameSearch _search;
+    private readonly FrameTrial _trial;
+    private readonly FrameRater? _soft;
+
+    /// <summary>A search for a case.</summary>
+    /// <param name="value">The case.</param>
+    /// <param name="stock">The stock that frames must be built from; null for any.</param>
+    public Suggester(Case value, Stock? stock)
+    {
+        _case = value;
+        _candidates = new(value.Search, stock);
+        _requirements = RequirementList.Of(value);
+        _search = new(value, _candidates, stock, _requirements);
+        _trial = new(value, stock, _search, _requirements);
+        _soft = FrameRater.SoftEndOf(value) is Case soft ? new(soft, FrameRater.FlexibilityOf(soft)) : null;
+    }
+
+    /// <summary>Number of candidates to try.</summary>
+    public long Candidates => IsSegmental ? 0 : _candidates.Count;
+
+    // Constructs put no pin in a fragment between two fractures, so that none of them can hold it.
+    private bool IsSegmental => _case.Fractures.Length > 1;
+
+    /// <summary>Runs the search.</summary>
+    /// <param name="program">The program's stamp.</param>
+    /// <param name="caseSha256">Hash of the case file.</param>
+    /// <param name="threads">Threads to use.</param>
+    /// <param name="progress">Told the candidates done so far; may be called from several threads.</param>
+    /// <param name="stop">Ends the search with an exception.</param>
+    public SuggestReport Suggest(ProgramStamp program, string caseSha256, int threads, Action<long>? progress = null, CancellationToken stop = default)
+    {
+        Stopwatch watch = Stopwatch.StartNew();
+        SearchResult result = IsSegmental ? SearchResult.None : _search.Run(threads, progress, stop);
+        double seconds = watch.Elapsed.TotalSeconds;
+        ImmutableArray<FilterCount> rules = _search.Filter.Counts;
+        Found? simplest = result.Simplest is Found found ? new Refinement(_case, _trial).Of(found) : null;
+        (Frame Frame, Trial Trial)[] own = [.. _case.Frames.Select(f => (f, _trial.Of(f, -1)))];
+        SmallestChangeFinder finder = new(_case, _candidates, _trial);
+        return new()
+        {
+            Program = program,
+            CaseSha256 = caseSha256,
+            CaseTitle = _case.Title,
+            SafetyNote = Safety.Note,
+            Purpose = _case.Purpose,
+            Requirements = [.. _requirements.Select(r => r.Note)],
+            Simplest = simplest is null ? null : Checked(Described(simplest, "suggested", "Suggested"), program),
+            Pareto = [.. Spread(result.Pareto).Select((f, i) => Described(f, $"choice-{i + 1}", null))],
+            CaseFrames = [.. own.Select(o => Standing(o.Frame, o.Trial, simplest))],
+            SmallestChanges = [.. own.Where(o => !o.Trial.Misses.IsEmpty).Select(o => finder.Of(o.Frame, o.Trial.Misses))],
+            Searched = new(Candidates, result.Filtered, result.Solved, result.Feasible, seconds, rules),
+            Conflicts = simplest is null ? Conflicts(result, rules) : [],
+            Assumptions =
+            [
+                new("Order of simplicity", "fewest parts, then lowest cost, then most room before the wound (to 40 mm), then most margin", false, "Halfpin", "ASSUMED"),
+                new("Relative cost", CostPoints.Words, false, "No prices are known", "ASSUMED"),
+                new("Placement", "every rule of halfpin check without failure, and without caution but for thread and those the case accepts", !_case.Requirements.AcceptCautions.IsEmpty, "Halfpin", "ASSUMED"),
+            ],
+        };
+    }
+
+    private SuggestedFrame Described(Found found, string id, string? name)
+    {
+        Frame frame = new() { Id = id, Name = name, Construct = found.Construct };
+        Parts parts = ConstructBuilder.Build(found.Construct!, _case.Fractures);
+        Requirement narrowest = _requirements.MinBy(r => r.Margin(found.Rating))!;
+        return new()
+        {
+            Frame = frame,
+            Parts = Assessor.KitOf(parts),
+            CostPoints = found.CostPoints,
+            SkinRoomMm = _search.SkinRoomMm(parts),
+            WoundRoomMm = _search.WoundRoomMm(parts),
+            LeastMarginPercent = 100 * found.LeastMargin,
+            NarrowestRequirement = narrowest.Note.Id,
+            HoldsWhenSoft = _soft is null ? null : _soft.Rate(parts) is { Status: RatingStatus.Ok } soft && _search.Missed(soft) == 0,
+            AxialNPerMm = found.Rating.AxialNPerMm,
+            WeakBendingNmPerDeg = found.Rating.WeakBendingNmPerDeg,
+            TorsionNmPerDeg = found.Rating.TorsionNmPerDeg,
+            AxialMm = found.Rating.AxialMm,
+            OverloadAxialMm = found.Rating.OverloadAxialMm,
+        };
+    }
+
+    private SuggestedFrame Checked(SuggestedFrame frame, ProgramStamp program) =>
+        frame with { Checks = new Assessor(_case with { Frames = [frame.Frame] }).Assess(null, program, "").Frames[0].Checks };
+
+    // A front of hundreds is no choice: for each count of parts the one with most margin, the cheapest and the stiffest in its weakest bending.
+    private static IEnumerable<Found> Spread(ImmutableArray<Found> front) => front.GroupBy(f => f.Parts).OrderBy(g => g.Key)
+        .SelectMany(g => new[] { g.MaxBy(f => f.LeastMargin)!, g.MinBy(f => f.CostPoints)!, g.MaxBy(f => f.Rating.WeakBendingNmPerDeg)! }.Distinct()).Take(MostPareto);
+
+    // A requirement in its own words; a rule of placement by its id, under which the check tells the rest.
+    private string Words(string missed) => _requirements.FirstOrDefault(r => r.Note.Id == missed)?.Note.Words ?? $"rule {missed}";
+
+    private CaseFrameStanding Standing(Frame frame, Trial trial, Found? simplest)
+    {
+        int parts = trial.Found?.Parts ?? 0;
+        double cost = trial.Found?.CostPoints ?? 0;
+        string verdict = !trial.Misses.IsEmpty ? $"Misses: {string.Join("; ", trial.Misses.Select(Words))}."
+            : simplest is null ? "Meets all requirements, though no candidate of the search does."
+            : trial.Found!.IsSimplerThan(simplest) ? "Meets all requirements and is already as simple as anything found."
+            : parts == simplest.Parts && cost == simplest.CostPoints ? "Meets all requirements with as few parts at the same cost; the suggestion has more room or margin."
+            : $"Meets all requirements, with {parts} parts where {simplest.Parts} do, at {cost:0} points of cost against {simplest.CostPoints:0}.";
+        return new(frame.Id, parts, cost, trial.Misses, verdict);
+    }
+
+    private ImmutableArray<RequirementConflict> Conflicts(SearchResult result, ImmutableArray<FilterCount> rules)
+    {
+        if (IsSegmental)
+        {
+            return [new(["construct"], "A construct puts no pin in a fragment between two fractures, so that none holds it and none is searched: give the frame by its parts. The frames of the case are judged below.", null)];
+        }
+
+        if (result.Solved == 0)
+        {
+            string most = string.Join(", ", rules.Take(3).Select(r => $"{r.Rule} ({r.Candidates} candidates)"));
+            return [new([.. rules.Take(3).Select(r => r.Rule)], $"No candidate passes the rules of placement; most fall to {most}. Accept a caution, widen the search, or change wound and incisions as entered.", null)];
+        }
+
+        return [.. result.Misses.OrderBy(m => m.Key).Select(m =>
+        {
+            Requirement[] missed = [.. _requirements.Where((_, r) => (m.Key >> r & 1) != 0)];
+            string words = missed.Length == 1
+                ? $"Everything else can be met without this: {missed[0].Note.Words}."
+                : $"These cannot be met together with the rest: {string.Join("; ", missed.Select(r => r.Note.Words))}.";
+            return new RequirementConflict([.. missed.Select(r => r.Note.Id)], words, new Frame { Id = "nearest-miss", Construct = m.Value.Construct });
+        })];
+    }
+}

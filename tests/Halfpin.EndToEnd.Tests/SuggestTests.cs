@@ -1,0 +1,65 @@
+using System.Text.Json.Nodes;
+using Xunit;
+
+namespace Halfpin.EndToEnd.Tests;
+
+public sealed class SuggestTests : IDisposable
+{
+    private readonly string _folder = Directory.CreateTempSubdirectory("halfpin-test").FullName;
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+
+    [Fact]
+    public void Suggest_asJson_givesAFrameThatACaseCanHold()
+    {
+        JsonObject value = SmallCase();
+        string file = Path.Combine(_folder, "case.json");
+        File.WriteAllText(file, value.ToJsonString());
+        JsonNode report = JsonNode.Parse(Run.Halfpin("suggest", file, "--json").Out)!;
+        value["frames"] = new JsonArray(report["simplest"]!["frame"]!.DeepClone());
+        File.WriteAllText(file, value.ToJsonString());
+
+        Assert.Equal(0, Run.Halfpin("assess", file).ExitCode);
+    }
+
+    [Fact]
+    public void Suggest_asTables_saysTheAnswerFirstAndTheSafetyNote()
+    {
+        string file = Path.Combine(_folder, "case.json");
+        File.WriteAllText(file, SmallCase().ToJsonString());
+        Run run = Run.Halfpin("suggest", file);
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("Simplest that meets all requirements", run.Out.Split('\n')[1], StringComparison.Ordinal);
+        Assert.Contains("not a medical device", run.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Suggest_withChoicesOutOfRange_tellsThemAll()
+    {
+        JsonObject value = SmallCase();
+        value["search"]!["nearMm"] = new JsonArray(30, 1);
+        value["search"]!["pinsPerFragment"] = new JsonArray(2.5);
+        value["requirements"] = new JsonObject { ["leastAxialMm"] = 2, ["mostAxialMm"] = 1 };
+        string file = Path.Combine(_folder, "case.json");
+        File.WriteAllText(file, value.ToJsonString());
+        Run run = Run.Halfpin("suggest", file, "--json");
+
+        Assert.Equal(3, run.ExitCode);
+        Assert.Equal(["/requirements/leastAxialMm", "/search/nearMm/1", "/search/pinsPerFragment/0"], JsonNode.Parse(run.Out)!["faults"]!.AsArray().Select(e => (string)e!["pointer"]!).Order());
+    }
+
+    private static JsonObject SmallCase()
+    {
+        JsonObject value = JsonNode.Parse(File.ReadAllText(Run.Example("01-oblique-fracture.json")))!.AsObject();
+        value["search"] = new JsonObject
+        {
+            ["nearMm"] = new JsonArray(30, 40),
+            ["farMm"] = new JsonArray(80, 100),
+            ["azimuthDeg"] = new JsonArray(45, 60),
+            ["standoffMm"] = new JsonArray(48, 55),
+            ["pinsPerFragment"] = new JsonArray(2),
+        };
+        return value;
+    }
+}

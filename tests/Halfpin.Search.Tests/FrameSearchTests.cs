@@ -1,0 +1,124 @@
+using System.Collections.Immutable;
+using Halfpin.Anatomy.Bones;
+using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
+using Halfpin.Domain.Frames;
+using Halfpin.Placement;
+using Halfpin.Placement.Checks;
+using Halfpin.Stability;
+using Halfpin.Stability.Rating;
+using Xunit;
+
+namespace Halfpin.Search.Tests;
+
+public class FrameSearchTests
+{
+    // Brute force: every candidate judged on its own by the whole list of rules and rated, nothing remembered, nothing left out.
+    [Fact]
+    public void Search_overASmallSpace_findsWhatBruteForceFinds()
+    {
+        Case value = Bench.Demo();
+        (SearchResult found, CandidateSet set) = Run(value);
+        (long filtered, List<Found> feasible) = BruteForce(value, set);
+
+        Assert.Equal((filtered, feasible.Count), (found.Filtered, found.Feasible));
+        Assert.Equal(Simplest(feasible), found.Simplest);
+        Assert.Equal(feasible.Where(f => !feasible.Any(o => o != f && o.Dominates(f))).OrderBy(f => f.Order), found.Pareto);
+    }
+
+    [Fact]
+    public void Search_overMoreThanFiftyThousand_findsTheSimplestThatBruteForceFinds()
+    {
+        Case value = Bench.Demo(new SearchSpace
+        {
+            NearMm = [26, 33, 40, 47],
+            FarMm = [67, 79, 91, 104],
+            AzimuthDeg = [24, 33, 42, 51, 60, 69],
+            StandoffMm = [41, 45, 49, 53, 57, 62, 68],
+            RodSpacingMm = [27, 36],
+            PinDiameterMm = [4, 5, 6],
+            Rods = [new() { DiameterMm = 11, Material = "carbon" }, new() { DiameterMm = 8, Material = "steel" }],
+        });
+        (SearchResult found, CandidateSet set) = Run(value);
+        (long filtered, List<Found> feasible) = BruteForce(value, set);
+
+        Assert.True(set.Count >= 50_000, $"{set.Count}");
+        Assert.Equal((filtered, feasible.Count), (found.Filtered, found.Feasible));
+        Assert.Equal(Simplest(feasible), found.Simplest);
+    }
+
+    [Fact]
+    public void Search_onOneAndOnTwoThreads_givesTheSameReport()
+    {
+        SuggestReport one = Bench.Suggest(Bench.Demo(), 1), two = Bench.Suggest(Bench.Demo(), 2);
+        static string Text(SuggestReport r) => Storage.Assessments.ReportWriter.ToJson(r with { Searched = r.Searched with { Seconds = 0 } });
+
+        Assert.Equal(Text(one), Text(two));
+    }
+
+    [Fact]
+    public void Rating_ofAFrame_hasTheNumbersOfItsAssessment()
+    {
+        Case value = Bench.Example("01-oblique-fracture.json");
+        FrameRater rater = new(value, FrameRater.FlexibilityOf(value));
+        foreach (Frame frame in value.Frames.Take(6))
+        {
+            FrameRating rating = rater.Rate(new Assessor(value).PartsOf(frame));
+            FrameAssessment full = new Assessor(value).Assess(frame.Id, new("halfpin", "test"), "").Frames[0];
+
+            Assert.Equal(full.Stiffness!.AtFracture.AxialNPerMm, rating.AxialNPerMm, 9);
+            Assert.Equal(full.BendingRose!.WeakNmPerDeg, rating.WeakBendingNmPerDeg, 9);
+            Assert.Equal(Math.Abs(full.OverloadMotion!.AxialMm), rating.OverloadAxialMm, 9);
+            Assert.Equal(100 * full.Fatigue!.Pins[0].Value, rating.FatiguePercent, 9);
+            Assert.Equal(100 * full.Utilisation.Where(u => u.Check != "fatigue").Max(u => u.Value), rating.UsedPercent, 9);
+        }
+    }
+
+    private static (SearchResult Result, CandidateSet Set) Run(Case value)
+    {
+        CandidateSet set = new(value.Search, null);
+        return (new FrameSearch(value, set, null, RequirementList.Of(value)).Run(2, null, default), set);
+    }
+
+    private static Found? Simplest(List<Found> feasible)
+    {
+        Found? simplest = null;
+        foreach (Found f in feasible)
+        {
+            simplest = f.IsSimplerThan(simplest) ? f : simplest;
+        }
+
+        return simplest;
+    }
+
+    private static (long Filtered, List<Found> Feasible) BruteForce(Case value, CandidateSet set)
+    {
+        BoneShape bone = BoneShape.For(value.Limb);
+        ImmutableArray<Requirement> requirements = RequirementList.Of(value);
+        FrameSearch describe = new(value, set, null, requirements);
+        Construct[] all = [.. Bench.All(set)];
+        Found?[] found = new Found?[all.Length];
+        long filtered = 0;
+        Parallel.For(0, all.Length, () => new FrameRater(value, FrameRater.FlexibilityOf(value)), (i, _, rater) =>
+        {
+            if (all[i].NearMm >= all[i].FarMm)
+            {
+                Interlocked.Increment(ref filtered);
+                return rater;
+            }
+
+            Parts parts = ConstructBuilder.Build(all[i], value.Fractures);
+            if (PlacementRules.Check(bone, value.Fractures, parts).Any()
+                || PlacementChecks.Of(PlacedFrame.Of(value, parts, bone)).Any(c => c.Verdict != Verdict.Pass && c.Id != "thread"))
+            {
+                Interlocked.Increment(ref filtered);
+                return rater;
+            }
+
+            FrameRating rating = rater.Rate(parts);
+            found[i] = rating.Status == RatingStatus.Ok && requirements.All(r => r.IsMetBy(rating)) ? describe.Describe(i, all[i], parts, rating) : null;
+            return rater;
+        }, _ => { });
+        return (filtered, [.. found.OfType<Found>()]);
+    }
+}
