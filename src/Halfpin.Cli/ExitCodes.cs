@@ -13,6 +13,9 @@ internal static class ExitCodes
     public const int File = 5;
     public const int VerificationMismatch = 7;
 
+    /// <summary>Stopped by the user: 128 and the number of the signal, as shells have it.</summary>
+    public const int Interrupted = 130;
+
     /// <summary>What frames of these statuses end a verb with.</summary>
     public static int Of(IEnumerable<FrameStatus> frames) =>
         frames.Any(s => s is FrameStatus.Mechanism or FrameStatus.Invalid) ? CannotAnalyse : Done;

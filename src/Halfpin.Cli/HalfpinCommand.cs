@@ -22,6 +22,7 @@ internal sealed class HalfpinCommand
             new CorridorsVerb(terminal), new SuggestVerb(terminal), new AlignVerb(terminal), new IndicationVerb(terminal),
             new HealingVerb(terminal), new DynamiseVerb(terminal), new OverloadVerb(terminal),
             new KitVerb(terminal), new StepsVerb(terminal),
+            new UncertaintyVerb(terminal), new VaryVerb(terminal),
             new ConstructsVerb(terminal), new SchemaVerb(terminal), new VerifyVerb(terminal), new CompletionVerb(terminal),
         };
         foreach (HelpOption help in _root.Options.OfType<HelpOption>())

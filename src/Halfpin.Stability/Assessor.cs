@@ -96,7 +96,7 @@ public sealed class Assessor
             Utilisation = DemandWords.Entries(loaded.Chosen.AsSpan(), analyser.Data),
             FirstLimit = loaded.FirstLimit,
             FatigueFrom = loaded.FatigueFrom,
-            Fatigue = _case.Loading.IsChosen ? FatigueAnalysis.Of(loaded.Chosen, _case.Loading.Steps, analyser.Data, _materials) : null,
+            Fatigue = FatigueOf(_case, loaded, analyser),
             Contact = ContactOf(frame, loaded, 0),
             Gait = gait is null ? null : GaitAnalysis.Of(frame, analyser.Data, gait),
             Fractures = _case.Fractures.Length > 1 ? [.. _case.Fractures.Select((f, i) => At(f, i, analyser, frame, loaded))] : [],
@@ -133,7 +133,12 @@ public sealed class Assessor
             : null;
     }
 
-    private static IEnumerable<Check> ChecksOf(CheckInput input) =>
+    /// <summary>Life of the pins under the chosen load; null when none is chosen.</summary>
+    internal static FatigueLife? FatigueOf(Case value, LoadedResults loaded, FrameAnalyser analyser) =>
+        value.Loading.IsChosen ? FatigueAnalysis.Of(loaded.Chosen, value.Loading.Steps, analyser.Data, analyser.Materials) : null;
+
+    /// <summary>The mechanical checks.</summary>
+    internal static IEnumerable<Check> ChecksOf(CheckInput input) =>
         [.. RangeChecks.Of(input), .. ConstructChecks.Of(input), .. LimitChecks.Of(input), .. FatigueChecks.Of(input), .. MovementChecks.Of(input)];
 
     private static ImmutableArray<Check> WorstFirst(IEnumerable<Check> checks) => [.. checks.OrderByDescending(c => c.Verdict)];

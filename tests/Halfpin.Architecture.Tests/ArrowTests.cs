@@ -27,6 +27,7 @@ public class ArrowTests
     [InlineData("Placement")]
     [InlineData("Stability")]
     [InlineData("Planning")]
+    [InlineData("Studies")]
     [InlineData("Search")]
     [InlineData("Reports")]
     public void Core_usesNoPackage(string project)

@@ -10,6 +10,7 @@ public partial class TypeRuleTests
     // Workspaces that are filled again and again; each says so in its documentation.
     private static readonly HashSet<string> _mutable =
     [
+        "VariantAssessor", "BatchRunner", "UncertaintyStudy", "VarianceSums", "SplitMix",
         "FrameSystem", "SiteAnalysis", "SquareMatrix", "FrameAnalyser", "DemandAnalysis",
     ];
 
@@ -23,6 +24,10 @@ public partial class TypeRuleTests
         "FrameShare", "ContactFriction", "Drive", "FrameLoadShare", "CallusPoissonRatio", "UsualCallusPoissonRatio", "Gap", "Stiffness", "Week", "Ap", "Ml", "Axial",
         "LoadFactor", "CostPoints", "Seconds", "ReachedLoadFactor", "Capacity",
         "Before", "After",
+
+        // Inputs and results of studies are in the unit of the input or result that they stand for, or are shares.
+        "Nominal", "Mode", "Mean", "StandardDeviation", "Median", "P5", "P95", "Pass", "Caution", "Fail", "First", "FirstLow", "FirstHigh", "Total", "TotalLow", "TotalHigh",
+        "Probability", "From", "To", "By", "BoneModuliShare", "WorstUtilisation",
 
         // Limits of alignment carry their unit beside them; figures of physiology are in units of their own.
         "Limit", "LimitTo", "SystolicMmHg", "PressureGapMmHg", "BloodUnits2H", "LactateMmolPerL", "PlateletsThousand", "TemperatureC", "PaO2FiO2MmHg",
@@ -39,6 +44,7 @@ public partial class TypeRuleTests
     [InlineData("Placement")]
     [InlineData("Stability")]
     [InlineData("Planning")]
+    [InlineData("Studies")]
     [InlineData("Search")]
     [InlineData("Verification")]
     public void PublicType_isImmutable_orAWorkspaceByName(string assembly)
@@ -58,6 +64,7 @@ public partial class TypeRuleTests
     [InlineData("Placement")]
     [InlineData("Stability")]
     [InlineData("Planning")]
+    [InlineData("Studies")]
     [InlineData("Search")]
     [InlineData("Verification")]
     public void PublicNumber_saysItsUnit(string assembly)

@@ -72,6 +72,9 @@ public sealed record Case
     [Field("Why a frame is used now, for halfpin indication.")]
     public Indication? Indication { get; init; }
 
+    [Field("Inputs of halfpin uncertainty that differ from its defaults.", Max = 100)]
+    public ImmutableArray<UncertainInput> Uncertainty { get; init; } = [];
+
     /// <summary>The case's free notes as lines of text; no member of the format, which lets notes be anything.</summary>
     public ImmutableArray<string> Notes { get; init; } = [];
 }

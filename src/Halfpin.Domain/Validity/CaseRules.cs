@@ -16,7 +16,8 @@ public static class CaseRules
     /// <summary>All faults of a case's limb, injury, materials and frames, but those of geometry in space.</summary>
     public static IEnumerable<Fault> Check(Case value) =>
         Bone(value.Limb).Concat(Injury(value)).Concat(OfLoading(value.Loading)).Concat(Weeks(value.Healing)).Concat(OwnMaterials(value))
-            .Concat(SearchRules.Check(value)).Concat(FrameRules.Check(value)).Concat(StageRules.Check(value)).Concat(IndicationRules.Check(value.Indication));
+            .Concat(SearchRules.Check(value)).Concat(FrameRules.Check(value)).Concat(StageRules.Check(value)).Concat(IndicationRules.Check(value.Indication))
+            .Concat(UncertaintyRules.Check(value));
 
     /// <summary>A number for a message.</summary>
     internal static string Text(double number) => number.ToString("0.###", CultureInfo.InvariantCulture);

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Diagnostics.CodeAnalysis;
 using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
@@ -45,7 +46,6 @@ public sealed class FrameAnalyser
     // Makes forces and moments comparable: the size of a frame.
     private const double LeverMm = 100;
 
-    private readonly FrameWriter _writer;
     private FramePlan? _plan;
     private FrameSystem? _system;
     private SiteAnalysis? _site;
@@ -67,11 +67,7 @@ public sealed class FrameAnalyser
     /// <param name="flexibility">The bone's flexibility, tabulated for the model's beam theory.</param>
     public FrameAnalyser(BoneShape bone, ImmutableArray<Fracture> fractures, ModelOptions model, MaterialTable materials, BoneFlexibility flexibility)
     {
-        Data = new(bone, fractures, model);
-        Materials = materials;
-        Flexibility = flexibility;
-        _writer = new(Data, flexibility, materials, TheoryOf(model));
-        SitePointsMm = [.. fractures.Select(f => new Vec3(0, 0, -f.LevelMm))];
+        Use(bone, fractures, model, materials, flexibility);
     }
 
     /// <summary>
@@ -81,7 +77,7 @@ public sealed class FrameAnalyser
     internal bool HoldsLimitedSlides { get; init; }
 
     /// <summary>Middle of each gap on the axis, from proximal: where fracture motion is read.</summary>
-    public ImmutableArray<Vec3> SitePointsMm { get; }
+    public ImmutableArray<Vec3> SitePointsMm { get; private set; }
 
     /// <summary>Middle of the first fracture's gap.</summary>
     public Vec3 SitePointMm => SitePointsMm[0];
@@ -101,13 +97,13 @@ public sealed class FrameAnalyser
     /// <summary>Clamps whose slide is held and followed, in the order of the site analysis' slides.</summary>
     internal ReadOnlySpan<int> LimitedClamps => _limited;
 
-    internal FrameData Data { get; }
+    internal FrameData Data { get; private set; }
 
-    internal BoneFlexibility Flexibility { get; }
+    internal BoneFlexibility Flexibility { get; private set; }
 
-    internal MaterialTable Materials { get; }
+    internal MaterialTable Materials { get; private set; }
 
-    internal FrameWriter Writer => _writer;
+    internal FrameWriter Writer { get; private set; }
 
     internal FramePlan Plan => _plan ?? throw new InvalidOperationException("Nothing has been analysed yet.");
 
@@ -117,6 +113,22 @@ public sealed class FrameAnalyser
     public static BeamTheory TheoryOf(ModelOptions model) =>
         model.Beam == BeamChoice.Timoshenko ? BeamTheory.Timoshenko : BeamTheory.EulerBernoulli;
 
+    /// <summary>Takes other inputs for the analyses to come; plan and memory stay for frames that are joined alike.</summary>
+    /// <param name="bone">The bone.</param>
+    /// <param name="fractures">Its fractures, from proximal.</param>
+    /// <param name="model">Modelling assumptions.</param>
+    /// <param name="materials">Materials of the parts.</param>
+    /// <param name="flexibility">The bone's flexibility, tabulated for the model's beam theory.</param>
+    [MemberNotNull(nameof(Data), nameof(Materials), nameof(Flexibility), nameof(Writer))]
+    public void Use(BoneShape bone, ImmutableArray<Fracture> fractures, ModelOptions model, MaterialTable materials, BoneFlexibility flexibility)
+    {
+        Data = new(bone, fractures, model);
+        Materials = materials;
+        Flexibility = flexibility;
+        Writer = new(Data, flexibility, materials, TheoryOf(model));
+        SitePointsMm = [.. fractures.Select(f => new Vec3(0, 0, -f.LevelMm))];
+    }
+
     /// <summary>Analyses a frame.</summary>
     /// <param name="parts">Its parts, valid for the bone and fracture.</param>
     /// <returns>The outcome; results stay in the analyser until the next call.</returns>
@@ -124,7 +136,7 @@ public sealed class FrameAnalyser
     {
         Data.Set(parts);
         int limited = HoldsLimitedSlides ? parts.Clamps.Count(c => c.IsLimitedSlide()) : 0;
-        if (_plan is null || !_plan.Fits(Data) || limited != _limited.Length)
+        if (_plan is null || _plan.Sites.Length != Data.Fractures.Length || !_plan.Fits(Data) || limited != _limited.Length)
         {
             _plan = new(Data);
             _limited = new int[limited];
@@ -137,7 +149,7 @@ public sealed class FrameAnalyser
         Array.Clear(_slidesHeld);
         FindLimitedSlides();
         Freedoms = FreedomReport.None;
-        _writer.Write(_plan, System, _slidesHeld);
+        Writer.Write(_plan, System, _slidesHeld);
         if (Solve())
         {
             return Status = AnalysisStatus.Ok;
@@ -155,7 +167,7 @@ public sealed class FrameAnalyser
             _slidesHeld[clamp] = true;
         }
 
-        _writer.Write(Plan, System, _slidesHeld);
+        Writer.Write(Plan, System, _slidesHeld);
         return Status = Solve() ? AnalysisStatus.Ok : AnalysisStatus.Inaccurate;
     }
 

@@ -24,6 +24,7 @@ public sealed class BoneFlexibility
     private readonly double _middleMm;
     private readonly Rate[] _rate;
     private readonly BeamIntegrals[] _upTo;
+    private readonly double _stiffness = 1;
 
     /// <summary>Tabulates a bone.</summary>
     /// <param name="bone">The bone.</param>
@@ -41,6 +42,15 @@ public sealed class BoneFlexibility
         }
     }
 
+    private BoneFlexibility(BoneFlexibility table, double stiffness)
+    {
+        (_stepMm, _middleMm, _rate, _upTo, _stiffness) = (table._stepMm, table._middleMm, table._rate, table._upTo, stiffness);
+    }
+
+    /// <summary>The same bone with both moduli multiplied; shares the table.</summary>
+    /// <param name="factor">More than 0; of the moduli it was tabulated with.</param>
+    public BoneFlexibility Stiffened(double factor) => new(this, factor);
+
     /// <summary>Stiffness of the bone between two levels, as a member along its axis.</summary>
     public MemberStiffness Between(double proximalLevelMm, double distalLevelMm)
     {
@@ -48,7 +58,8 @@ public sealed class BoneFlexibility
         BeamIntegrals a = UpTo(proximalLevelMm), b = UpTo(distalLevelMm);
         BeamIntegrals stretch = b + new BeamIntegrals(
             -a.AxialMmPerN, -a.TwistRadPerNmm, -a.ShearMmPerN, -1 * a.Bending0, -1 * a.Bending1, -1 * a.Bending2);
-        return stretch.AboutPointFurtherBack(referenceMm - _middleMm).StiffnessAt(new(0, 0, -referenceMm), _axes);
+        MemberStiffness k = stretch.AboutPointFurtherBack(referenceMm - _middleMm).StiffnessAt(new(0, 0, -referenceMm), _axes);
+        return _stiffness == 1 ? k : new(k.AtMm, _stiffness * k.ForcePerTranslation, _stiffness * k.ForcePerRotation, _stiffness * k.MomentPerRotation);
     }
 
     private BeamIntegrals UpTo(double levelMm)

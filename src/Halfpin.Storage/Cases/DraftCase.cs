@@ -24,7 +24,7 @@ internal static class DraftCase
     };
 
     // Numbers without a unit in their name.
-    private static readonly HashSet<string> _bareNumbers = ["poissonRatio", "contactFriction", "callusPoissonRatio", "week"];
+    private static readonly HashSet<string> _bareNumbers = ["poissonRatio", "contactFriction", "callusPoissonRatio", "week", "low", "high", "mode", "mean", "standardDeviation"];
 
     private static readonly Dictionary<string, string> _standIns = new()
     {
@@ -45,6 +45,7 @@ internal static class DraftCase
         ["openSided"] = "false",
         ["beam"] = "\"timoshenko\"",
         ["name"] = "\"\"",
+        ["distribution"] = "\"uniform\"",
     };
 
     public static Case? From(JsonElement root, List<Fault> faults)

@@ -1,0 +1,52 @@
+using System.Collections.Immutable;
+using Halfpin.Domain.Assessments;
+using Halfpin.Storage.Tables;
+
+namespace Halfpin.Cli.Output;
+
+/// <summary>The rows of a variation as a table file.</summary>
+internal static class VariationCsv
+{
+    private static readonly string[] _numbers = ["axialNPerMm", "apBendingNmPerDeg", "mlBendingNmPerDeg", "torsionNmPerDeg", "axialMm", "shearMm", "tiltDeg", "worstUtilisation", "firstLimitKg"];
+
+    public static void Write(string path, VariationReport report)
+    {
+        string[] over = [.. report.Over.Select(o => o.Name)], checks = [.. report.Rows.SelectMany(r => r.Verdicts.Keys).Distinct().Order()];
+        ImmutableArray<TableColumn> columns =
+        [
+            .. over.Select(o => new TableColumn(o, ColumnKind.Number)), new("status", ColumnKind.Word),
+            .. _numbers.Select(n => new TableColumn(n, ColumnKind.Number)),
+            .. checks.Select(c => new TableColumn(c, ColumnKind.Word)), new("changed", ColumnKind.Word), new("reason", ColumnKind.Word),
+        ];
+        using TableWriter writer = TableWriter.Create(path.EndsWith(".parquet", StringComparison.OrdinalIgnoreCase) || path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase) ? path : throw new NotSupportedException($"{path}: the name must end in .csv or .parquet."), columns);
+        foreach (VariationRow row in report.Rows)
+        {
+            int c = 0;
+            foreach (string name in over)
+            {
+                writer.Set(c++, row.Values[name]);
+            }
+
+            writer.Set(c++, row.Status.ToString().ToLowerInvariant());
+            foreach (double? number in (double?[])
+                [
+                    row.Stiffness?.AxialNPerMm, row.Stiffness?.ApBendingNmPerDeg, row.Stiffness?.MlBendingNmPerDeg, row.Stiffness?.TorsionNmPerDeg,
+                    row.Motion?.AxialMm, row.Motion?.ShearMm, row.Motion?.TiltDeg, row.WorstUtilisation, row.FirstLimitKg,
+                ])
+            {
+                writer.Set(c++, number ?? double.NaN);
+            }
+
+            foreach (string check in checks)
+            {
+                writer.Set(c++, row.Verdicts.TryGetValue(check, out Verdict verdict) ? verdict.ToString().ToLowerInvariant() : null);
+            }
+
+            writer.Set(c++, string.Join(' ', row.Changed));
+            writer.Set(c, row.Reason);
+            writer.EndRow();
+        }
+
+        writer.Finish();
+    }
+}

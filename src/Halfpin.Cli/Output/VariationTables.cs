@@ -1,0 +1,58 @@
+using System.Globalization;
+using Halfpin.Domain.Assessments;
+using Spectre.Console;
+
+namespace Halfpin.Cli.Output;
+
+/// <summary>A variation on the screen: rows, and where verdicts change.</summary>
+internal static class VariationTables
+{
+    public static void Print(VariationReport report, IAnsiConsole console)
+    {
+        console.WriteLine(report.CaseTitle);
+        console.WriteLine($"{report.Name}: {string.Join(" and ", report.Over.Select(o => $"{o.Name} from {N(o.From)} to {N(o.To)}, {N(o.Nominal)} in the case"))}.");
+        string last = report.Over[^1].Name;
+        if (report.Changes.IsEmpty)
+        {
+            console.WriteLine("No verdict changes between rows with results.");
+        }
+
+        foreach (VerdictChange change in report.Changes)
+        {
+            string at = report.Over.Length == 1 ? "" : $", {report.Over[0].Name} {N(report.Rows[change.Row].Values[report.Over[0].Name])}";
+            console.WriteLine($"{change.Check}: {Word(change.From)} to {Word(change.To)} between {last} {N(change.After)} and {N(change.By)}{at}.");
+        }
+
+        Table table = new() { Border = TableBorder.Rounded };
+        foreach (string heading in (string[])[.. report.Over.Select(o => o.Name), "Axial\nN/mm", "AP\nN·m/°", "ML\nN·m/°", "Torsion\nN·m/°", "Axial\nmm", "Shear\nmm", "Tilt\n°", "Worst of\nlimit", "First limit\nkg"])
+        {
+            table.AddColumn(new TableColumn(heading).RightAligned());
+        }
+
+        table.AddColumn("Verdicts that change, or why nothing is told");
+        foreach (VariationRow row in report.Rows)
+        {
+            table.AddRow(
+            [
+                .. report.Over.Select(o => N(row.Values[o.Name])),
+                N(row.Stiffness?.AxialNPerMm), N(row.Stiffness?.ApBendingNmPerDeg), N(row.Stiffness?.MlBendingNmPerDeg), N(row.Stiffness?.TorsionNmPerDeg),
+                N(row.Motion?.AxialMm), N(row.Motion?.ShearMm), N(row.Motion?.TiltDeg), row.WorstUtilisation is double u ? N(100 * u) + " %" : "–", N(row.FirstLimitKg),
+                Markup.Escape(row.Reason ?? string.Join(", ", row.Changed.Select(c => $"{c} {(row.Verdicts.TryGetValue(c, out Verdict v) ? Word(v) : "no more")}"))),
+            ]);
+        }
+
+        console.Write(table);
+        foreach (string assumption in report.Assumptions)
+        {
+            console.WriteLine($"- {assumption}");
+        }
+
+        console.WriteLine();
+        console.WriteLine(report.SafetyNote);
+    }
+
+    private static string Word(Verdict? verdict) => verdict?.ToString().ToLowerInvariant() ?? "not applied";
+
+    private static string N(double? value) => value is not double v ? "–" : v.ToString(
+        Math.Abs(v) >= 100 ? "0.#" : Math.Abs(v) >= 10 ? "0.0#" : Math.Abs(v) >= 1 ? "0.0##" : "0.0###", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,64 @@
+using System.Collections.Immutable;
+using Halfpin.Domain.Assessments;
+using Halfpin.Stability.Variants;
+using Halfpin.Studies.Inputs;
+
+namespace Halfpin.Studies.Engine;
+
+/// <summary>Works out batches of a study on some threads. Rows are independent of each other and of the thread that makes them, so their results are the same on any number. A workspace that keeps an analysis for each thread.</summary>
+public sealed class BatchRunner
+{
+    private readonly Study _study;
+    private readonly StudyRows _rows;
+    private readonly VariantBuilder[] _builders;
+    private readonly VariantAssessor[][] _assessors;
+
+    /// <summary>A runner for a study.</summary>
+    public BatchRunner(Study study, int threads)
+    {
+        _study = study;
+        _rows = new(study);
+        ImmutableArray<string> names = [.. study.Inputs.Select(i => i.Name)];
+        string[] frames = study.Against is string against ? [study.Frame, against] : [study.Frame];
+        _builders = [.. frames.Select(f => new VariantBuilder(study.Case, f, names))];
+        _assessors = [.. Enumerable.Range(0, threads).Select(_ => frames.Select(_ => new VariantAssessor()).ToArray())];
+    }
+
+    /// <summary>The results of a batch, in the order of its rows.</summary>
+    public VariantResult[] Run(StudyBatch batch)
+    {
+        VariantResult[] results = new VariantResult[batch.Count];
+        int next = -1;
+        Parallel.For(0, _assessors.Length, new() { MaxDegreeOfParallelism = _assessors.Length }, worker =>
+        {
+            double[] values = new double[_study.Inputs.Length];
+            for (int i = Interlocked.Increment(ref next); i < batch.Count; i = Interlocked.Increment(ref next))
+            {
+                results[i] = Assess(batch.From + i, values, _assessors[worker]);
+            }
+        });
+        return results;
+    }
+
+    private VariantResult Assess(long row, double[] values, VariantAssessor[] assessors)
+    {
+        int frame = _rows.PlaceOf(row).IsAgainst ? 1 : 0;
+        _rows.Values(row, values);
+        try
+        {
+            return _builders[frame].Build(values) switch
+            {
+                (FrameVariant variant, _) => assessors[frame].Assess(variant),
+                (_, string reason) => Invalid(reason),
+                _ => Invalid("Nothing was built."),
+            };
+        }
+        catch (Exception e) when (e is ArgumentException or ArithmeticException or InvalidOperationException or IndexOutOfRangeException)
+        {
+            assessors[frame] = new(); // What an analysis left half done must not reach the next row.
+            return Invalid($"The program could not assess it: {e.Message}");
+        }
+    }
+
+    private static VariantResult Invalid(string reason) => new() { Status = FrameStatus.Invalid, Reason = reason };
+}

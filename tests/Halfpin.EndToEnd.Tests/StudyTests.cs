@@ -1,0 +1,77 @@
+using System.Diagnostics;
+using System.Text.Json.Nodes;
+using Xunit;
+
+namespace Halfpin.EndToEnd.Tests;
+
+public sealed class StudyTests : IDisposable
+{
+    private readonly string _folder = Directory.CreateTempSubdirectory("halfpin-test").FullName;
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+
+    // Killed without warning as soon as it has kept something, and gone on with: the same file to the byte.
+    [Fact]
+    public void Uncertainty_killedAndResumed_leavesTheSameFile()
+    {
+        Assert.Equal(0, Run.Halfpin([.. Study("whole.csv")], folder: _folder).ExitCode);
+        using (Process process = Start(Study("killed.csv")))
+        {
+            string part = Path.Combine(_folder, "killed.csv.part");
+            for (int i = 0; i < 600 && !process.HasExited && !(File.Exists(part) && new FileInfo(part).Length > 100_000); i++)
+            {
+                Thread.Sleep(50);
+            }
+
+            process.Kill();
+            process.WaitForExit();
+        }
+
+        Assert.False(File.Exists(Path.Combine(_folder, "killed.csv")));
+        Run resumed = Run.Halfpin([.. Study("killed.csv"), "--resume", "--threads", "1"], folder: _folder);
+
+        Assert.Equal(0, resumed.ExitCode);
+        Assert.Equal(File.ReadAllBytes(Path.Combine(_folder, "whole.csv")), File.ReadAllBytes(Path.Combine(_folder, "killed.csv")));
+    }
+
+    [Fact]
+    public void Uncertainty_asJson_hasResultsProbabilitiesAndIndices()
+    {
+        JsonNode report = JsonNode.Parse(Run.Halfpin("uncertainty", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--samples", "400", "--seed", "5", "--json").Out)!;
+
+        Assert.Contains(report["results"]!.AsArray(), r => (string)r!["name"]! == "axialNPerMm" && (double)r["p5"]! < (double)r["p95"]!);
+        Assert.NotEmpty(report["passProbability"]!.AsArray());
+        Assert.NotEmpty(report["indices"]!.AsArray());
+        Assert.Equal(5, (int)report["seed"]!);
+    }
+
+    [Fact]
+    public void Uncertainty_withTooFewSamples_ends2AndSaysHowManyAreNeeded()
+    {
+        Run run = Run.Halfpin("uncertainty", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--samples", "3");
+
+        Assert.Equal(2, run.ExitCode);
+        Assert.Contains("must be at least", run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Vary_asTables_marksWhereAVerdictChangesAndSaysTheSafetyNote()
+    {
+        Run run = Run.Halfpin(["vary", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--over", "standoffMm=40..70:4", "--csv", "rows.csv", "--svg", "plot.svg"], folder: _folder);
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("skin-room: fail to caution", run.Out, StringComparison.Ordinal);
+        Assert.Contains("not a medical device", run.Out, StringComparison.Ordinal);
+        Assert.Equal(5, File.ReadAllLines(Path.Combine(_folder, "rows.csv")).Length);
+        Assert.StartsWith("<svg", File.ReadAllText(Path.Combine(_folder, "plot.svg")), StringComparison.Ordinal);
+    }
+
+    private static string[] Study(string file) => ["uncertainty", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--samples", "6000", "--seed", "3", "--out", file];
+
+    private Process Start(string[] args) => Process.Start(new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "halfpin.dll"), .. args])
+    {
+        WorkingDirectory = _folder,
+        RedirectStandardOutput = true,
+        RedirectStandardError = true,
+    })!;
+}
