@@ -22,7 +22,8 @@ internal sealed class VaryVerb : Verb
 
     private readonly Option<string[]> _over = new("--over")
     {
-        Description = "NAME=FROM..TO[:STEPS], once or twice: a number of the construct, or a JSON Pointer from the frame or the case; STEPS is how many values.", Required = true,
+        Description = "NAME=FROM..TO[:STEPS], once or twice: a number of the construct, or a JSON Pointer from the frame or the case; STEPS is how many values.",
+        Required = true,
     };
 
     private readonly Option<int?> _threads = new("--threads") { Description = "Threads to work on; all of the machine when left out." };
