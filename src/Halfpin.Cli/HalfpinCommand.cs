@@ -23,7 +23,7 @@ internal sealed class HalfpinCommand
             new HealingVerb(terminal), new DynamiseVerb(terminal), new OverloadVerb(terminal),
             new KitVerb(terminal), new StepsVerb(terminal),
             new UncertaintyVerb(terminal), new VaryVerb(terminal),
-            new ConstructsVerb(terminal), new SchemaVerb(terminal), new VerifyVerb(terminal), new CompletionVerb(terminal),
+            new ConstructsVerb(terminal), new SchemaVerb(terminal), new ServeVerb(terminal), new VerifyVerb(terminal), new CompletionVerb(terminal),
         };
         foreach (HelpOption help in _root.Options.OfType<HelpOption>())
         {
