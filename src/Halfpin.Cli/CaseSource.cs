@@ -1,12 +1,15 @@
 using Halfpin.Stability;
 using Halfpin.Storage.Cases;
 using Halfpin.Storage.Gaits;
+using Halfpin.Web.Server;
 
 namespace Halfpin.Cli;
 
 /// <summary>Opens the case that a verb names.</summary>
 internal static class CaseSource
 {
+    private const string ExamplePrefix = "example:";
+
     private static readonly CaseReader _reader = new(CaseValidity.Rules);
 
     /// <summary>Reads a case from a file, or from standard input for "-".</summary>
@@ -36,6 +39,18 @@ internal static class CaseSource
         using MemoryStream copy = new();
         stream.CopyTo(copy);
         return copy.ToArray();
+    }
+
+    /// <summary>The example cases that ship with the program, by the names of their files.</summary>
+    public static IEnumerable<ExampleCase> Examples()
+    {
+        foreach (string name in typeof(CaseSource).Assembly.GetManifestResourceNames().Where(n => n.StartsWith(ExamplePrefix, StringComparison.Ordinal)).Order(StringComparer.Ordinal))
+        {
+            using Stream stream = typeof(CaseSource).Assembly.GetManifestResourceStream(name)!;
+            using MemoryStream copy = new();
+            stream.CopyTo(copy);
+            yield return new(Path.GetFileNameWithoutExtension(name[ExamplePrefix.Length..]), copy.ToArray());
+        }
     }
 
     /// <summary>Reads a case from bytes.</summary>

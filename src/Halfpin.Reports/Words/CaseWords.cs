@@ -4,7 +4,7 @@ using Halfpin.Domain.Cases;
 namespace Halfpin.Reports.Words;
 
 /// <summary>A case's injury and loading in words.</summary>
-internal static class CaseWords
+public static class CaseWords
 {
     public static string Injury(Case value)
     {

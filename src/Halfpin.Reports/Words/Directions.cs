@@ -3,7 +3,7 @@ using Halfpin.Domain.Cases;
 namespace Halfpin.Reports.Words;
 
 /// <summary>Azimuths and views in the words of anatomy.</summary>
-internal static class Directions
+public static class Directions
 {
     private static readonly string[] _eighths =
         ["anterior", "anteromedial", "medial", "posteromedial", "posterior", "posterolateral", "lateral", "anterolateral"];

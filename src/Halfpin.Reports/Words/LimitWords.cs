@@ -4,7 +4,7 @@ using Halfpin.Domain.Drawings;
 namespace Halfpin.Reports.Words;
 
 /// <summary>Limits of parts in a surgeon's words.</summary>
-internal static class LimitWords
+public static class LimitWords
 {
     /// <summary>Kinds of limits, each with the words for the part that is nearest to it.</summary>
     public static (string Heading, Func<UtilisationEntry, FrameDrawing, bool> Holds)[] Kinds { get; } =

@@ -3,7 +3,7 @@ using System.Globalization;
 namespace Halfpin.Reports.Words;
 
 /// <summary>Numbers for reading, with no more figures than the model's inputs bear; the assessment's JSON keeps them all.</summary>
-internal static class Numbers
+public static class Numbers
 {
     /// <summary>Two significant figures below 10, whole numbers of at most three above. 0 is an intended freedom.</summary>
     public static string Stiffness(double value) => value == 0 ? "free" : TwoOrWhole(value);

@@ -5,7 +5,7 @@ using Halfpin.Domain.Frames;
 namespace Halfpin.Reports.Words;
 
 /// <summary>The parts of a frame counted and sized in words.</summary>
-internal static class PartWords
+public static class PartWords
 {
     /// <summary>How many of each, cross-links apart from the rods they tie.</summary>
     public static string Count(Kit kit, FrameDrawing drawing)

@@ -1,6 +1,8 @@
+using Halfpin.Mechanics.Condensation;
 using Halfpin.Mechanics.Contact;
 using Halfpin.Mechanics.Geometry;
 using Halfpin.Mechanics.Solution;
+using Halfpin.Stability.Analysis;
 
 namespace Halfpin.Stability.Movement;
 
@@ -39,6 +41,27 @@ internal readonly struct LoadState
 
     /// <summary>A load over open gaps.</summary>
     public static implicit operator LoadState(EndLoad end) => new(end, default);
+
+    /// <summary>Motion of a node of the analyser's last frame under this load, by superposition of its unit cases.</summary>
+    public Motion MotionOf(FrameAnalyser analyser, int node)
+    {
+        Motion sum = default;
+        for (int c = 0; c < 6; c++)
+        {
+            sum += End[c] * analyser.System.MotionOf(node, SiteAnalysis.EndColumn(c));
+            for (int s = 0; s < analyser.Plan.Sites.Length; s++)
+            {
+                sum += OnFace(s, c) * analyser.System.MotionOf(node, SiteAnalysis.SiteColumn(s, c));
+            }
+        }
+
+        for (int k = 0; k < analyser.LimitedClamps.Length; k++)
+        {
+            sum += SlideMm(k) * analyser.System.MotionOf(node, analyser.Site.Slides.Column(k));
+        }
+
+        return sum;
+    }
 
     /// <summary>A component of the wrench on the faces of a fracture, 0–5.</summary>
     public double OnFace(int fracture, int i)

@@ -1,7 +1,6 @@
 using System.Numerics;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
-using Halfpin.Mechanics.Condensation;
 using Halfpin.Mechanics.Geometry;
 using Halfpin.Mechanics.Solution;
 using Halfpin.Stability.Analysis;
@@ -68,24 +67,7 @@ internal sealed class MotionReadout(FrameAnalyser analyser, CorticalRing ring, F
 
         for (int n = 0; n < analyser.Plan.Nodes.Length; n++)
         {
-            Vec3 rotation = default;
-            for (int c = 0; c < 6; c++)
-            {
-                Vec3 part = state.Load.End[c] * analyser.System.MotionOf(n, SiteAnalysis.EndColumn(c)).RotationRad;
-                for (int s = 0; s < analyser.Plan.Sites.Length; s++)
-                {
-                    part += state.Load.OnFace(s, c) * analyser.System.MotionOf(n, SiteAnalysis.SiteColumn(s, c)).RotationRad;
-                }
-
-                rotation += part;
-            }
-
-            for (int k = 0; k < analyser.LimitedClamps.Length; k++)
-            {
-                rotation += state.Load.SlideMm(k) * analyser.System.MotionOf(n, analyser.Site.Slides.Column(k)).RotationRad;
-            }
-
-            largest = Math.Max(largest, rotation.Length * Deg);
+            largest = Math.Max(largest, state.Load.MotionOf(analyser, n).RotationRad.Length * Deg);
         }
 
         return largest;

@@ -1,22 +1,82 @@
+using Halfpin.Storage.Work;
 using Halfpin.Web.Components;
+using Halfpin.Web.Live;
+using Halfpin.Web.Security;
+using Halfpin.Workbench.Answers;
+using Halfpin.Workbench.Documents;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Hosting.Server;
+using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Logging;
 
 namespace Halfpin.Web.Server;
 
-/// <summary>The workbench as a server on this machine.</summary>
-public static class WorkbenchServer
+/// <summary>The workbench as a server on this machine: pages, live values and the HTTP API.</summary>
+public sealed class WorkbenchServer : IAsyncDisposable
 {
-    public static WebApplication Build(int port)
+    // Larger than any case or stock file that is accepted.
+    private const long MaxBodyBytes = 4 * 1024 * 1024;
+
+    private readonly WebApplication _app;
+
+    private WorkbenchServer(WebApplication app, SessionToken token) => (_app, Token) = (app, token);
+
+    /// <summary>The key of this run.</summary>
+    public SessionToken Token { get; }
+
+    /// <summary>The address with the key, to open in a browser.</summary>
+    public Uri Address => new($"{_app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()}/?{SessionToken.QueryName}={Token.Value}");
+
+    /// <summary>Starts serving.</summary>
+    /// <exception cref="IOException">The port is taken, or the folder of saved work cannot be used.</exception>
+    public static async Task<WorkbenchServer> StartAsync(WorkbenchOptions options, CancellationToken stop)
     {
-        WebApplicationBuilder builder = WebApplication.CreateBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory, EnvironmentName = "Production" });
+        SessionToken token = new();
+        WebApplication app = Build(options, token);
+        await app.StartAsync(stop).ConfigureAwait(false);
+        return new(app, token);
+    }
+
+    /// <summary>Waits until the server is asked to stop.</summary>
+    public Task WaitAsync(CancellationToken stop) => _app.WaitForShutdownAsync(stop);
+
+    /// <inheritdoc />
+    public ValueTask DisposeAsync() => _app.DisposeAsync();
+
+    private static WebApplication Build(WorkbenchOptions options, SessionToken token)
+    {
+        WebApplicationBuilder builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions
+        {
+            ApplicationName = System.Reflection.Assembly.GetEntryAssembly()?.GetName().Name,
+            ContentRootPath = AppContext.BaseDirectory,
+            EnvironmentName = "Production",
+        });
         builder.WebHost.UseStaticWebAssets();
-        builder.WebHost.UseKestrel(k => k.ListenLocalhost(port));
-        builder.Services.AddRazorComponents().AddInteractiveServerComponents();
+        builder.WebHost.UseKestrel(kestrel =>
+        {
+            kestrel.Listen(System.Net.IPAddress.Loopback, options.Port);
+            kestrel.AddServerHeader = false;
+            kestrel.Limits.MaxRequestBodySize = MaxBodyBytes;
+            kestrel.Limits.MinRequestBodyDataRate = new(bytesPerSecond: 240, gracePeriod: TimeSpan.FromSeconds(5));
+            kestrel.Limits.RequestHeadersTimeout = TimeSpan.FromSeconds(10);
+        });
+        builder.Logging.ClearProviders().AddSimpleConsole().AddFilter((_, level) => level >= LogLevel.Error);
+        builder.Services.AddRazorComponents().AddInteractiveServerComponents(circuit => circuit.DetailedErrors = false);
+        builder.Services.AddProblemDetails();
+        builder.Services.AddSingleton(options).AddSingleton(options.Program).AddSingleton(token).AddSingleton(TimeProvider.System)
+            .AddSingleton(new WorkStore(options.Folder)).AddSingleton<WorkspaceList>().AddSingleton<FrameAnswers>().AddSingleton<ExampleList>();
         WebApplication app = builder.Build();
+        app.UseMiddleware<LocalGuard>();
+        app.UseExceptionHandler();
+        app.UseStatusCodePages();
+        app.UseWebSockets();
         app.UseAntiforgery();
         app.MapStaticAssets();
+        app.Map("/live/{id}/{frame}", (HttpContext context, string id, string frame, WorkspaceList works, FrameAnswers answers) =>
+            LiveChannel.ServeAsync(context, id, frame, works, answers, options.Program));
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
         return app;
     }

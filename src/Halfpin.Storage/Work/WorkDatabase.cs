@@ -1,0 +1,42 @@
+using Microsoft.EntityFrameworkCore;
+
+namespace Halfpin.Storage.Work;
+
+/// <summary>The tables behind <see cref="WorkStore"/>.</summary>
+internal sealed class WorkDatabase(string path) : DbContext
+{
+    public DbSet<WorkRow> Works => Set<WorkRow>();
+
+    public DbSet<RevisionRow> Revisions => Set<RevisionRow>();
+
+    protected override void OnConfiguring(DbContextOptionsBuilder options) => options.UseSqlite($"Data Source={path}");
+
+    protected override void OnModelCreating(ModelBuilder model)
+    {
+        model.Entity<WorkRow>().HasKey(w => w.Id);
+        model.Entity<RevisionRow>().HasKey(r => new { r.WorkId, r.Number });
+        model.Entity<RevisionRow>().HasOne<WorkRow>().WithMany().HasForeignKey(r => r.WorkId).OnDelete(DeleteBehavior.Cascade);
+    }
+}
+
+internal sealed class WorkRow
+{
+    public required string Id { get; init; }
+
+    public required string Title { get; set; }
+
+    public required DateTime ChangedUtc { get; set; }
+
+    public required int Position { get; set; }
+}
+
+internal sealed class RevisionRow
+{
+    public required string WorkId { get; init; }
+
+    public required int Number { get; init; }
+
+    public required string Words { get; init; }
+
+    public required byte[] CaseJson { get; init; }
+}
