@@ -1,0 +1,2 @@
+export { createViewer } from "./viewer/viewer";
+export type * from "./viewer/scene";
