@@ -33,13 +33,7 @@ internal static class CaseSource
     }
 
     /// <summary>Reads the example that ships with the program.</summary>
-    public static byte[] DemoBytes()
-    {
-        using Stream stream = typeof(CaseSource).Assembly.GetManifestResourceStream("demo-case.json")!;
-        using MemoryStream copy = new();
-        stream.CopyTo(copy);
-        return copy.ToArray();
-    }
+    public static byte[] DemoBytes() => Examples().First().Json;
 
     /// <summary>The example cases that ship with the program, by the names of their files.</summary>
     public static IEnumerable<ExampleCase> Examples()

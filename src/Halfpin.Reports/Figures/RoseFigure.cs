@@ -10,7 +10,7 @@ namespace Halfpin.Reports.Figures;
 /// Bending stiffness by direction, seen from the foot with anterior up: the distance to the curve is the stiffness in that bending
 /// plane. The bone's outline in the middle is there for orientation.
 /// </summary>
-internal static class RoseFigure
+public static class RoseFigure
 {
     private const double Size = 380;
     private const double Radius = 140;

@@ -10,6 +10,7 @@ using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 
 namespace Halfpin.Web.Server;
@@ -77,6 +78,7 @@ public sealed class WorkbenchServer : IAsyncDisposable
         app.MapStaticAssets();
         app.Map("/live/{id}/{frame}", (HttpContext context, string id, string frame, WorkspaceList works, FrameAnswers answers) =>
             LiveChannel.ServeAsync(context, id, frame, works, answers, options.Program));
+        WorkFiles.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
         return app;
     }

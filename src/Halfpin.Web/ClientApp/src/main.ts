@@ -1,2 +1,3 @@
-export { createViewer } from "./viewer/viewer";
-export type * from "./viewer/scene";
+import { start } from "./live";
+
+start();

@@ -1,5 +1,5 @@
-import { createViewer } from "../main";
-import type { Bent, Clamp, Cut, FrameGeometry, Handle, Limb, Pin, Rod, Sector, Surface, Vec } from "../main";
+import { createViewer } from "../viewer/viewer";
+import type { Bent, Clamp, Cut, FrameGeometry, Handle, Limb, Pin, Rod, Sector, Surface, Vec } from "../viewer/scene";
 
 // An invented limb and two invented frames, to look at the drawing without a server: dev.html?frame=two&camera=oblique&bent=20.
 
