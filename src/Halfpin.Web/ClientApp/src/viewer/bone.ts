@@ -25,11 +25,11 @@ export class Bone {
   private isBent = false;
 
   constructor(shared: Shared, theme: Theme) {
-    this.wall = fillMaterial(shared, theme.bone, theme.boneEdge, { tone: 0.3, clipped: true });
-    this.outline = outlineMaterial(shared, theme.boneEdge, 1.2, true);
-    this.face = fillMaterial(shared, theme.sheet, theme.boneEdge, { tone: 0, side: DoubleSide, clipped: true });
-    this.canal = fillMaterial(shared, theme.boneEdge, theme.ink, { tone: 0.25, side: DoubleSide, clipped: true });
-    this.edges = new Ink(shared, theme.boneEdge, { widthPx: 1.2, raisedMm: 0.8, clipped: true });
+    this.wall = fillMaterial(shared, theme.bone, theme.boneEdge, { tone: 0.3 });
+    this.outline = outlineMaterial(shared, theme.boneEdge, 1.2);
+    this.face = fillMaterial(shared, theme.sheet, theme.boneEdge, { tone: 0, side: DoubleSide });
+    this.canal = fillMaterial(shared, theme.boneEdge, theme.ink, { tone: 0.25, side: DoubleSide });
+    this.edges = new Ink(shared, theme.boneEdge, { widthPx: 1.2, raisedMm: 0.8 });
     this.ghost = new Ink(shared, theme.soft, { widthPx: 1, opacity: 0.6, dash: [7, 5], shows: "everywhere" });
     this.group.add(this.solid, this.edges.mesh, this.ghost.mesh);
   }
@@ -58,11 +58,12 @@ export class Bone {
       else moved.array.fill(0);
       moved.needsUpdate = true;
     }
-    this.edges.mesh.visible = !this.isBent;
   }
 
-  /** The bone at rest as a thin outline while the bent one is drawn. */
-  look(toward: Vec): void {
+  /** The bone at rest as a thin outline while the bent one is drawn; nothing of it beside a section. */
+  look(toward: Vec, isSection: boolean): void {
+    this.solid.visible = !isSection;
+    this.edges.mesh.visible = !isSection && !this.isBent;
     this.ghost.clear();
     if (this.isBent) for (const grid of this.grids) drawContour(grid, toward, this.ghost);
     this.ghost.flush();

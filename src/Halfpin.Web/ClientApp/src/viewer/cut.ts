@@ -4,7 +4,7 @@ import { Ink } from "./ink";
 import type { LabelSheet } from "./labels";
 import type { Pen } from "./pen";
 import { fillMaterial, hatchMaterial, type Shared } from "./paper";
-import type { Cut, Limb, Structure, Zone } from "./scene";
+import type { Cut, Limb, Structure, Vec, Zone } from "./scene";
 import { pointAt, radiusAt, reaches, ringAt } from "./surface";
 import type { Theme } from "./theme";
 
@@ -19,7 +19,9 @@ const signOf: Record<Zone, string> = { preferred: "✓ preferred", safe: "safe",
 export class CutPlane {
   readonly group = new Group();
   /** Points of the ring, by which it is taken hold of. */
-  ring: number[][] = [];
+  ring: Vec[] = [];
+  /** Points round the band of corridors, which the picture must hold. */
+  rim: Vec[] = [];
   private readonly skinRing: Ink;
   private readonly section: Ink;
   private readonly bounds: Ink;
@@ -29,7 +31,7 @@ export class CutPlane {
   private cut: Cut | null = null;
   private limb: Limb | null = null;
 
-  constructor(private readonly shared: Shared, theme: Theme) {
+  constructor(shared: Shared, theme: Theme) {
     this.skinRing = new Ink(shared, theme.accent, { widthPx: 1.4, raisedMm: 0.5 });
     this.section = new Ink(shared, theme.boneEdge, { widthPx: 1.4, raisedMm: 1 });
     this.bounds = new Ink(shared, theme.soft, { widthPx: 1 });
@@ -56,19 +58,19 @@ export class CutPlane {
     this.limb = limb;
     for (const ink of this.inks) ink.clear();
     this.ring = [];
+    this.rim = [];
     if (cut && limb) this.draw(cut, limb);
     for (const ink of this.inks) ink.flush();
     this.group.visible = this.ring.length > 0;
   }
 
-  /** From the foot the limb is cut away in front of the plane, and the section of the bone shows. */
-  look(isFromFoot: boolean): void {
-    const isCut = isFromFoot && this.cut !== null;
-    this.face.visible = isCut;
-    this.shared.sectionMm.value = isCut ? this.cut!.levelMm + 0.1 : 1e6;
+  /** The face of the cut bone shows only in a section. */
+  look(isSection: boolean): void {
+    this.face.visible = isSection;
   }
 
-  label(camera: ViewCamera, labels: LabelSheet, pen: Pen): void {
+  /** Words at the plane; the free side of the picture is the one away from the frame. */
+  label(camera: ViewCamera, freeSide: -1 | 1, labels: LabelSheet, pen: Pen): void {
     const { cut, limb } = this;
     if (!cut || !limb) return;
     const tilt = Math.abs(camera.toward[2]);
@@ -85,8 +87,10 @@ export class CutPlane {
       pen.add(`structure ${s.kind}`, markOf(s, p.x, p.y));
       labels.add(`structure ${s.name}`, s.name, p.x, p.y, { kind: `structure ${s.kind}`, lean: camera.direction(pointAt(0, s.azimuthDeg, 1))[0] < 0 ? -1 : 1, rank: 5, around: true });
     }
-    const side = this.ring.map((p) => camera.project(p)).reduce((a, b) => (b.x < a.x ? b : a));
-    if (tilt < 0.9) labels.add("cut", `cut at ${Math.round(cut.levelMm)} mm`, side.x, side.y, { kind: "cut", lean: -1, rank: 2, around: true });
+    const text = `${tilt > 0.9 ? "section" : "cut"} at ${Math.round(cut.levelMm)} mm`;
+    const end = this.ring.map((p) => camera.project(p)).reduce((a, b) => ((b.x - a.x) * freeSide > 0 ? b : a));
+    if (tilt > 0.9) labels.add("cut", text, camera.width / 2, camera.height - 14, { kind: "cut", rank: 0 });
+    else labels.add("cut", text, end.x + freeSide * 8, end.y, { kind: "cut", lean: freeSide, rank: 2, around: true });
   }
 
   dispose(): void {
@@ -106,6 +110,7 @@ export class CutPlane {
   private draw(cut: Cut, limb: Limb): void {
     const level = cut.levelMm;
     this.ring = ringAt(limb.skin, level, 72);
+    this.rim = Array.from({ length: 36 }, (_, i) => pointAt(level, 10 * i, radiusAt(limb.skin, level, 10 * i) + offSkinMm + bandMm));
     this.skinRing.polyline(this.ring);
     if (reaches(limb.bone, level)) {
       const bone = ringAt(limb.bone, level, 72), canal = reaches(limb.canal, level) ? ringAt(limb.canal, level, 72) : bone.map(() => pointAt(level, 0, 0));

@@ -1,4 +1,4 @@
-import { BufferGeometry, Color, DynamicDrawUsage, Group, InstancedBufferAttribute, InstancedMesh, Matrix4, Vector3, type ShaderMaterial } from "three";
+import { BufferAttribute, BufferGeometry, Color, DynamicDrawUsage, Group, InstancedBufferAttribute, InstancedMesh, Matrix4, Vector3, type ShaderMaterial } from "three";
 import { fillMaterial, outlineMaterial, type Shared } from "./paper";
 import type { Vec } from "./scene";
 
@@ -13,10 +13,11 @@ export class Instances {
   private outlines!: InstancedMesh;
   private ink!: InstancedBufferAttribute;
   private capacity = 0;
-  private readonly matrix = new Matrix4();
+  /** Where the body placed last stands. */
+  readonly matrix = new Matrix4();
 
-  constructor(shared: Shared, private readonly shape: BufferGeometry) {
-    this.fill = fillMaterial(shared, new Color(), new Color(0, 0, 0), { tone: 0.14 });
+  constructor(shared: Shared, private readonly shape: BufferGeometry, tone = 0.14) {
+    this.fill = fillMaterial(shared, new Color(), new Color(0, 0, 0), { tone });
     this.outline = outlineMaterial(shared, new Color(), 1);
     this.reserve(8);
   }
@@ -86,4 +87,15 @@ export class Instances {
     this.capacity = capacity;
     this.group.add(this.bodies, this.outlines);
   }
+}
+
+/** Gives a unit body whose vertices all lie at its ends or corners the directions in which its outline leaves them. */
+export function leanOut(shape: BufferGeometry): void {
+  const at = shape.getAttribute("position");
+  const lean = new Float32Array(at.count * 3);
+  for (let i = 0; i < at.count; i++) {
+    const x = at.getX(i), y = at.getY(i), across = Math.hypot(x, y) || 1;
+    lean.set([x / across, y / across, Math.sign(at.getZ(i))], 3 * i);
+  }
+  shape.setAttribute("lean", new BufferAttribute(lean, 3));
 }

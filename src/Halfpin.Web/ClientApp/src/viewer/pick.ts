@@ -1,4 +1,5 @@
 import type { ViewCamera } from "./camera";
+import { offAxis } from "./parts";
 import type { FrameGeometry, Handle, Vec } from "./scene";
 
 /** What lies under a point of the screen. */
@@ -36,7 +37,9 @@ export function isOnRing(ring: number[][], camera: ViewCamera, x: number, y: num
 export function movementOf(handle: Handle, frame: FrameGeometry, at: Vec): Vec {
   if (handle.motion === "along") return [0, 0, -1];
   if (handle.motion === "round") return [(-at[1] * Math.PI) / 180, (at[0] * Math.PI) / 180, 0];
-  const pin = frame.pins.find((p) => p.id === handle.part);
+  // A rod stands off along its pins, of which the nearest speaks for all.
+  let pin = frame.pins.find((p) => p.id === handle.part) ?? null;
+  if (!pin) for (const p of frame.pins) if (!pin || offAxis(at, p.tip, p.outer) < offAxis(at, pin.tip, pin.outer)) pin = p;
   const out: Vec = pin ? [pin.outer[0] - pin.tip[0], pin.outer[1] - pin.tip[1], pin.outer[2] - pin.tip[2]] : [at[0], at[1], 0];
   const length = Math.hypot(...out) || 1;
   return [out[0] / length, out[1] / length, out[2] / length];
@@ -45,6 +48,9 @@ export function movementOf(handle: Handle, frame: FrameGeometry, at: Vec): Vec {
 /** Share of its true length below which a movement is seen too much end-on to be drawn by hand. */
 const leastSeen = 0.2;
 
+/** Out and round run alike on the screen when a part is seen askew; out is then what is meant more often. */
+const outFavour = 1.4;
+
 /** The handle whose movement on the screen agrees best with that of the pointer, and that movement, px for 1 mm or 1°. */
 export function dominant(handles: Handle[], frame: FrameGeometry, camera: ViewCamera, at: Vec, dx: number, dy: number): { handle: Handle; px: [number, number] } | null {
   let best: { handle: Handle; px: [number, number] } | null = null, most = 0;
@@ -52,8 +58,8 @@ export function dominant(handles: Handle[], frame: FrameGeometry, camera: ViewCa
     const v = movementOf(handle, frame, at), trueMm = Math.hypot(...v), px = camera.direction(v), seenPx = Math.hypot(...px);
     const seen = seenPx / (trueMm * camera.pxPerMm || 1);
     if (seen < leastSeen) continue;
-    const score = (Math.abs(dx * px[0] + dy * px[1]) / seenPx) * seen;
-    if (score > most * 1.02) (most = score), (best = { handle, px });
+    const score = (Math.abs(dx * px[0] + dy * px[1]) / seenPx) * seen * (handle.motion === "out" ? outFavour : 1);
+    if (score > most) (most = score), (best = { handle, px });
   }
   return best;
 }

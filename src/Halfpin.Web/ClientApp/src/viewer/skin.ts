@@ -17,8 +17,8 @@ export class Skin {
   private grid: Grid | null = null;
 
   constructor(shared: Shared, theme: Theme) {
-    this.outline = new Ink(shared, theme.soft, { widthPx: 1, opacity: 0.8, clipped: true });
-    this.rings = new Ink(shared, theme.soft, { widthPx: 1, opacity: 0.32, frontOnly: true, clipped: true });
+    this.outline = new Ink(shared, theme.soft, { widthPx: 1, opacity: 0.8 });
+    this.rings = new Ink(shared, theme.soft, { widthPx: 1, opacity: 0.32, frontOnly: true });
     this.group.add(this.outline.mesh, this.rings.mesh);
   }
 
@@ -32,7 +32,8 @@ export class Skin {
     this.rings.flush();
   }
 
-  look(toward: Vec): void {
+  look(toward: Vec, isSection: boolean): void {
+    this.group.visible = !isSection;
     this.outline.clear();
     if (this.grid) drawContour(this.grid, toward, this.outline);
     this.outline.flush();

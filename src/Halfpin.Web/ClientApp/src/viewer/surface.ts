@@ -83,7 +83,8 @@ export function gridBetween(surface: Surface, top: End, bottom: End, columns = 7
 export function normalAt(surface: Surface, levelMm: number, azimuthDeg: number): Vec {
   const h = 4, r = Math.max(radiusAt(surface, levelMm, azimuthDeg), 1e-3);
   const round = (radiusAt(surface, levelMm, azimuthDeg + h) - radiusAt(surface, levelMm, azimuthDeg - h)) / (2 * h * rad * r);
-  const down = (radiusAt(surface, levelMm + h, azimuthDeg) - radiusAt(surface, levelMm - h, azimuthDeg)) / (2 * h);
+  const above = Math.max(levelMm - h, surface.levelsMm[0] ?? 0), below = Math.min(levelMm + h, surface.levelsMm.at(-1) ?? 0);
+  const down = (radiusAt(surface, below, azimuthDeg) - radiusAt(surface, above, azimuthDeg)) / Math.max(1e-6, below - above);
   const c = Math.cos(azimuthDeg * rad), s = Math.sin(azimuthDeg * rad);
   const x = c + round * s, y = s - round * c, length = Math.hypot(x, y, down);
   return [x / length, y / length, down / length];
