@@ -2,7 +2,7 @@ import { BufferAttribute, BufferGeometry, DoubleSide, Group, Mesh, type ShaderMa
 import type { Bent, BentFragment, Limb, Vec } from "./scene";
 import { drawContour } from "./contour";
 import { facePoints, fragmentEnds } from "./fracture";
-import { Ink } from "./ink";
+import { Ink, turns } from "./ink";
 import { fillMaterial, outlineMaterial, type Shared } from "./paper";
 import { gridBetween, radiusAt, type End, type Grid } from "./surface";
 import type { Theme } from "./theme";
@@ -27,7 +27,7 @@ export class Bone {
   constructor(shared: Shared, theme: Theme) {
     this.wall = fillMaterial(shared, theme.bone, theme.boneEdge, { tone: 0.3 });
     this.outline = outlineMaterial(shared, theme.boneEdge, 1.2);
-    this.face = fillMaterial(shared, theme.sheet, theme.boneEdge, { tone: 0, side: DoubleSide });
+    this.face = fillMaterial(shared, theme.cutBone, theme.boneEdge, { tone: 0, side: DoubleSide });
     this.canal = fillMaterial(shared, theme.boneEdge, theme.ink, { tone: 0.25, side: DoubleSide });
     this.edges = new Ink(shared, theme.boneEdge, { widthPx: 1.2, raisedMm: 0.8 });
     this.ghost = new Ink(shared, theme.soft, { widthPx: 1, opacity: 0.6, dash: [7, 5], shows: "everywhere" });
@@ -114,6 +114,7 @@ export class Bone {
     for (const m of outlined ? [material, this.outline] : [material]) {
       const mesh = new Mesh(geometry, m);
       mesh.frustumCulled = false;
+      mesh.renderOrder = turns.bone;
       this.solid.add(mesh);
     }
   }

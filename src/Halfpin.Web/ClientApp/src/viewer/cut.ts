@@ -35,7 +35,7 @@ export class CutPlane {
     this.skinRing = new Ink(shared, theme.accent, { widthPx: 1.4, raisedMm: 0.5 });
     this.section = new Ink(shared, theme.boneEdge, { widthPx: 1.4, raisedMm: 1 });
     this.bounds = new Ink(shared, theme.soft, { widthPx: 1 });
-    this.faceFill = fillMaterial(shared, theme.bone, theme.boneEdge, { tone: 0, side: DoubleSide });
+    this.faceFill = fillMaterial(shared, theme.cutBone, theme.boneEdge, { tone: 0, side: DoubleSide });
     this.face = new Mesh(new BufferGeometry(), this.faceFill);
     this.group.add(this.skinRing.mesh, this.section.mesh, this.bounds.mesh, this.face);
     // Full, sparse, dense and crossed: the worse the zone, the more ink.
@@ -82,7 +82,7 @@ export class CutPlane {
       const lift = lean === 0 ? (p.y > axis.y ? 12 : -12) : 0;
       labels.add(`sector${azimuth}`, signOf[sector.zone], p.x, p.y + lift, { kind: `zone ${sector.zone}`, lean, rank: 4, around: true });
     }
-    for (const s of tilt > 0.4 ? cut.structures : []) {
+    for (const s of tilt > 0.8 ? cut.structures : []) {
       const p = camera.project(pointAt(cut.levelMm, s.azimuthDeg, s.radiusMm));
       pen.add(`structure ${s.kind}`, markOf(s, p.x, p.y));
       labels.add(`structure ${s.name}`, s.name, p.x, p.y, { kind: `structure ${s.kind}`, lean: camera.direction(pointAt(0, s.azimuthDeg, 1))[0] < 0 ? -1 : 1, rank: 5, around: true });

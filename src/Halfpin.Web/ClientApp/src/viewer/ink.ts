@@ -10,8 +10,8 @@ export interface InkOptions {
   opacity?: number;
   /** Length of a stroke and of the gap after it, mm along the line. */
   dash?: [number, number];
-  /** Where the line shows: before the bodies, only behind them (a hidden edge), or everywhere. */
-  shows?: "before" | "behind" | "everywhere";
+  /** Where the line shows: before the bodies, only behind the bone (a hidden edge; it must be opaque to keep its turn), or everywhere. */
+  shows?: "before" | "behindBone" | "everywhere";
   /** Only where the surface it lies on faces the eye. */
   frontOnly?: boolean;
   /** How far the line is drawn toward the eye, so that the surface it lies on does not swallow it. */
@@ -20,6 +20,9 @@ export interface InkOptions {
 
 /** Depth of the scene along the line of sight, mm, as the camera has it. */
 export const depthMm = 4000;
+
+/** Order of drawing: hidden edges come after the bone that hides them and before the parts, which are not to count as hiding them. */
+export const turns = { bone: 0, hiddenEdges: 1, parts: 2, lines: 3 };
 
 /** Straight strokes of constant width on the screen. */
 export class Ink {
@@ -40,7 +43,7 @@ export class Ink {
       transparent: (options.opacity ?? 1) < 1,
       depthWrite: false,
       depthTest: options.shows !== "everywhere",
-      depthFunc: options.shows === "behind" ? GreaterDepth : LessEqualDepth,
+      depthFunc: options.shows === "behindBone" ? GreaterDepth : LessEqualDepth,
       uniforms: {
         uColour: { value: colour }, uWidth: { value: options.widthPx ?? 1 }, uOpacity: { value: options.opacity ?? 1 }, uOn: { value: on },
         uOff: { value: off }, uFront: { value: options.frontOnly ? 1 : 0 }, uRaised: { value: (options.raisedMm ?? 0) / (depthMm / 2) },
@@ -79,7 +82,7 @@ export class Ink {
     });
     this.mesh = new Mesh(undefined, this.material);
     this.mesh.frustumCulled = false;
-    this.mesh.renderOrder = options.shows === "before" || !options.shows ? 1 : 2;
+    this.mesh.renderOrder = options.shows === "behindBone" ? turns.hiddenEdges : turns.lines;
     this.reserve(32);
   }
 

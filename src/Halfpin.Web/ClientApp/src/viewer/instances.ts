@@ -1,4 +1,5 @@
 import { BufferAttribute, BufferGeometry, Color, DynamicDrawUsage, Group, InstancedBufferAttribute, InstancedMesh, Matrix4, Vector3, type ShaderMaterial } from "three";
+import { turns } from "./ink";
 import { fillMaterial, outlineMaterial, type Shared } from "./paper";
 import type { Vec } from "./scene";
 
@@ -83,6 +84,7 @@ export class Instances {
     this.ink = new InstancedBufferAttribute(new Float32Array(capacity * 4), 4).setUsage(DynamicDrawUsage) as InstancedBufferAttribute;
     this.shape.setAttribute("ink", this.ink);
     this.bodies.frustumCulled = this.outlines.frustumCulled = false;
+    this.bodies.renderOrder = this.outlines.renderOrder = turns.parts;
     this.bodies.count = this.outlines.count = 0;
     this.capacity = capacity;
     this.group.add(this.bodies, this.outlines);

@@ -27,7 +27,7 @@ export class Pins {
 
   constructor(shared: Shared, private readonly theme: Theme) {
     this.bodies = new Instances(shared, unitCylinder());
-    this.hidden = new Ink(shared, theme.ink, { widthPx: 1.2, opacity: 0.7, dash: [5, 3.5], shows: "behind" });
+    this.hidden = new Ink(shared, theme.hiddenEdge, { widthPx: 1.2, dash: [5, 3.5], shows: "behindBone" });
     this.elsewhere = new Ink(shared, theme.soft, { widthPx: 1, dash: [4, 3], shows: "everywhere" });
     this.group.add(this.bodies.group, this.hidden.mesh, this.elsewhere.mesh);
   }
