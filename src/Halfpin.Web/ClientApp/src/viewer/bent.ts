@@ -87,7 +87,9 @@ function tube(line: BentLine): BufferGeometry {
     }
   }
   const geometry = new BufferGeometry();
-  for (const [name, values] of [["position", positions], ["normal", normals], ["moved", moved]] as const) geometry.setAttribute(name, new BufferAttribute(new Float32Array(values), 3));
+  for (const [name, values] of Object.entries({ position: positions, normal: normals, moved })) {
+    geometry.setAttribute(name, new BufferAttribute(new Float32Array(values), 3));
+  }
   geometry.setIndex(triangles);
   return geometry;
 }

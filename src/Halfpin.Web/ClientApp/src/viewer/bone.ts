@@ -1,10 +1,10 @@
 import { BufferAttribute, BufferGeometry, DoubleSide, Group, Mesh, type ShaderMaterial } from "three";
 import type { Bent, BentFragment, Limb, Vec } from "./scene";
-import { drawContour } from "./contour";
+import { Contour } from "./contour";
 import { facePoints, fragmentEnds } from "./fracture";
 import { Ink, turns } from "./ink";
 import { fillMaterial, outlineMaterial, type Shared } from "./paper";
-import { gridBetween, radiusAt, type End, type Grid } from "./surface";
+import { gridBetween, radiusAt, type End, type Net } from "./surface";
 import type { Theme } from "./theme";
 
 /** How far the canal is drawn into a fragment; no eye sees farther through the gap. */
@@ -18,10 +18,9 @@ export class Bone {
   private readonly face: ShaderMaterial;
   private readonly canal: ShaderMaterial;
   private readonly edges: Ink;
-  private readonly ghost: Ink;
+  private readonly ghost: Contour;
   private readonly geometries: { fragment: number; geometry: BufferGeometry }[] = [];
   private readonly solid = new Group();
-  private grids: Grid[] = [];
   private isBent = false;
 
   constructor(shared: Shared, theme: Theme) {
@@ -30,18 +29,19 @@ export class Bone {
     this.face = fillMaterial(shared, theme.cutBone, theme.boneEdge, { tone: 0, side: DoubleSide });
     this.canal = fillMaterial(shared, theme.boneEdge, theme.ink, { tone: 0.25, side: DoubleSide });
     this.edges = new Ink(shared, theme.boneEdge, { widthPx: 1.2, raisedMm: 0.8 });
-    this.ghost = new Ink(shared, theme.soft, { widthPx: 1, opacity: 0.6, dash: [7, 5], shows: "everywhere" });
-    this.group.add(this.solid, this.edges.mesh, this.ghost.mesh);
+    this.ghost = new Contour(new Ink(shared, theme.soft, { widthPx: 1, opacity: 0.6, dash: [7, 5], shows: "everywhere" }));
+    this.group.add(this.solid, this.edges.mesh, this.ghost.ink.mesh);
   }
 
   set(limb: Limb): void {
     this.clear();
     const ends = fragmentEnds(limb);
-    this.grids = ends.map(([top, bottom]) => gridBetween(limb.bone, top, bottom));
+    const grids = ends.map(([top, bottom]) => gridBetween(limb.bone, top, bottom));
+    this.ghost.set(grids);
     this.edges.clear();
     ends.forEach(([top, bottom], i) => {
-      const grid = this.grids[i]!;
-      this.add(i, grid.positions, grid.normals, grid.triangles, this.wall, true);
+      const grid = grids[i]!;
+      this.add(i, grid, this.wall, true);
       this.close(i, limb, top, i > 0 ? "fracture" : "joint", 1);
       this.close(i, limb, bottom, i < ends.length - 1 ? "fracture" : "joint", -1);
     });
@@ -64,16 +64,15 @@ export class Bone {
   look(toward: Vec, isSection: boolean): void {
     this.solid.visible = !isSection;
     this.edges.mesh.visible = !isSection && !this.isBent;
-    this.ghost.clear();
-    if (this.isBent) for (const grid of this.grids) drawContour(grid, toward, this.ghost);
-    this.ghost.flush();
+    this.ghost.ink.mesh.visible = this.isBent;
+    if (this.isBent) this.ghost.look(toward);
   }
 
   dispose(): void {
     this.clear();
     for (const m of [this.wall, this.outline, this.face, this.canal]) m.dispose();
     this.edges.dispose();
-    this.ghost.dispose();
+    this.ghost.ink.dispose();
   }
 
   private clear(): void {
@@ -94,17 +93,18 @@ export class Bone {
       const a = j, b = j + 1, c = columns + 1 + j, d = c + 1;
       triangles.push(a, b, c, b, d, c);
     }
-    this.add(fragment, positions, normals, new Uint32Array(triangles), kind === "fracture" ? this.face : this.wall, false);
+    this.add(fragment, { positions, normals, triangles: new Uint32Array(triangles) }, kind === "fracture" ? this.face : this.wall, false);
     if (kind === "joint") return;
     this.edges.polyline(outer);
     this.edges.polyline(inner);
     const into: End = (azimuth) => canalEnd(limb, end)(azimuth) + facing * canalDepthMm;
     const lip = canalEnd(limb, end);
     const wall = facing > 0 ? gridBetween(limb.canal, lip, into, 48, 15) : gridBetween(limb.canal, into, lip, 48, 15);
-    this.add(fragment, wall.positions, wall.normals, wall.triangles, this.canal, false);
+    this.add(fragment, wall, this.canal, false);
   }
 
-  private add(fragment: number, positions: Float32Array<ArrayBuffer>, normals: Float32Array<ArrayBuffer>, triangles: Uint32Array<ArrayBuffer>, material: ShaderMaterial, outlined: boolean): void {
+  private add(fragment: number, net: Net, material: ShaderMaterial, outlined: boolean): void {
+    const { positions, normals, triangles } = net;
     const geometry = new BufferGeometry();
     geometry.setAttribute("position", new BufferAttribute(positions, 3));
     geometry.setAttribute("normal", new BufferAttribute(normals, 3));

@@ -21,7 +21,8 @@ export class Clamps {
   constructor(shared: Shared, private readonly theme: Theme) {
     this.blocks = new Instances(shared, unitBox(), 0);
     this.edges = new Ink(shared, theme.ink, { widthPx: 1, raisedMm: 0.6 });
-    this.loose = new Map([theme.ink, theme.care, theme.bad, theme.accent].map((colour, i) => [colour, new Ink(shared, colour, { widthPx: [1.4, 2, 2, 2.6][i]!, dash: [3, 2.5] })]));
+    const looks = [[theme.ink, 1.4], [theme.care, 2], [theme.bad, 2], [theme.accent, 2.6]] as const;
+    this.loose = new Map(looks.map(([colour, widthPx]) => [colour, new Ink(shared, colour, { widthPx, dash: [3, 2.5] })]));
     this.group.add(this.blocks.group, ...this.inks.map((ink) => ink.mesh));
   }
 

@@ -85,7 +85,8 @@ export class CutPlane {
     for (const s of tilt > 0.8 ? cut.structures : []) {
       const p = camera.project(pointAt(cut.levelMm, s.azimuthDeg, s.radiusMm));
       pen.add(`structure ${s.kind}`, markOf(s, p.x, p.y));
-      labels.add(`structure ${s.name}`, s.name, p.x, p.y, { kind: `structure ${s.kind}`, lean: camera.direction(pointAt(0, s.azimuthDeg, 1))[0] < 0 ? -1 : 1, rank: 5, around: true });
+      const lean = camera.direction(pointAt(0, s.azimuthDeg, 1))[0] < 0 ? -1 : 1;
+      labels.add(`structure ${s.name}`, s.name, p.x, p.y, { kind: `structure ${s.kind}`, lean, rank: 5, around: true });
     }
     const text = `${tilt > 0.9 ? "section" : "cut"} at ${Math.round(cut.levelMm)} mm`;
     const end = this.ring.map((p) => camera.project(p)).reduce((a, b) => ((b.x - a.x) * freeSide > 0 ? b : a));
@@ -113,7 +114,8 @@ export class CutPlane {
     this.rim = Array.from({ length: 36 }, (_, i) => pointAt(level, 10 * i, radiusAt(limb.skin, level, 10 * i) + offSkinMm + bandMm));
     this.skinRing.polyline(this.ring);
     if (reaches(limb.bone, level)) {
-      const bone = ringAt(limb.bone, level, 72), canal = reaches(limb.canal, level) ? ringAt(limb.canal, level, 72) : bone.map(() => pointAt(level, 0, 0));
+      const bone = ringAt(limb.bone, level, 72);
+      const canal = reaches(limb.canal, level) ? ringAt(limb.canal, level, 72) : bone.map(() => pointAt(level, 0, 0));
       this.section.polyline(bone);
       this.section.polyline(canal);
       this.fill(this.face.geometry, [bone.map((p, i) => [p, canal[i]!])]);

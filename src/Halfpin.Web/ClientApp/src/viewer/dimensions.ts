@@ -1,15 +1,12 @@
 import type { Screen, ViewCamera } from "./camera";
 import type { LabelSheet } from "./labels";
-import { freeSide, offAxis, pinLevelMm } from "./parts";
+import { freeSide, pinLevelMm, pinOf, rodOf } from "./parts";
 import type { Pen } from "./pen";
 import type { FrameGeometry, Limb, Pin, Vec } from "./scene";
 import { number } from "./words";
 
 /** Shortest dimension drawn, CSS px; a shorter one is seen along its line of sight. */
 const shortestPx = 16;
-
-/** A clamp's point lies on the axis of the part it holds, but for rounding, mm. */
-const joinedMm = 0.5;
 
 /** Dimensions on the drawing: rod to bone along the pin, and the nearest pins to the edges of the fracture. */
 export function drawDimensions(frame: FrameGeometry, limb: Limb, camera: ViewCamera, labels: LabelSheet, pen: Pen): void {
@@ -25,17 +22,17 @@ export function drawDimensions(frame: FrameGeometry, limb: Limb, camera: ViewCam
 
 /** For each main rod at its most distal pin, where the words stand clear of the fracture. */
 function rodToBone(frame: FrameGeometry, camera: ViewCamera, labels: LabelSheet, pen: Pen): void {
-  for (const rod of frame.rods) {
-    if (rod.link) continue;
+  const rods = frame.rods.filter((r) => !r.link);
+  for (const rod of rods) {
     let best: { entry: Vec; on: Vec } | null = null;
-    for (const { onRod, onPin } of frame.clamps) {
-      if (offAxis(onRod, rod.from, rod.to) > joinedMm) continue;
-      const pin = frame.pins.find((p) => offAxis(onPin, p.tip, p.outer) <= joinedMm);
-      if (pin && (!best || pin.entry[2] < best.entry[2])) best = { entry: pin.entry, on: onPin };
+    for (const clamp of frame.clamps) {
+      const pin = rodOf(frame, clamp) === rod ? pinOf(frame, clamp) : undefined;
+      if (pin && (!best || pin.entry[2] < best.entry[2])) best = { entry: pin.entry, on: clamp.onPin };
     }
     if (!best) continue;
     const a = camera.project(best.entry), b = camera.project(best.on);
-    dimension(`rod ${rod.id}`, `${number(distance(best.entry, best.on), 0)} mm`, a, b, away(camera, a, b, [0, 0, -1]), 22, 5, 1, labels, pen);
+    const text = `${rods.length > 1 ? `${rod.id} ` : ""}${number(distance(best.entry, best.on), 0)} mm`;
+    dimension(`rod ${rod.id}`, text, a, b, away(camera, a, b, [0, 0, -1]), 22, 5, 1, labels, pen);
   }
 }
 
@@ -67,8 +64,13 @@ function away(camera: ViewCamera, a: Screen, b: Screen, toward: Vec): [number, n
   return side[0] * d[0] + side[1] * d[1] < 0 ? [-side[0], -side[1]] : side;
 }
 
-/** A dimension line beside two points with extension lines and slanting ticks; drawn only when its words find room. */
-function dimension(key: string, text: string, a: Screen, b: Screen, side: [number, number], offPx: number, fromPx: number, rank: number, labels: LabelSheet, pen: Pen): void {
+/**
+ * A dimension line beside two points with slanting ticks and with extension lines that begin some way off the points; drawn only when its
+ * words find room.
+ */
+function dimension(
+  key: string, text: string, a: Screen, b: Screen, side: [number, number], offPx: number, fromPx: number, rank: number, labels: LabelSheet, pen: Pen,
+): void {
   const length = Math.hypot(b.x - a.x, b.y - a.y);
   if (length < shortestPx) return;
   const at = (p: Screen, off: number): [number, number] => [p.x + side[0] * off, p.y + side[1] * off];

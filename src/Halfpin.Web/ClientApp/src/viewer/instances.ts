@@ -1,4 +1,6 @@
-import { BufferAttribute, BufferGeometry, Color, DynamicDrawUsage, Group, InstancedBufferAttribute, InstancedMesh, Matrix4, Vector3, type ShaderMaterial } from "three";
+import {
+  BufferAttribute, BufferGeometry, Color, DynamicDrawUsage, Group, InstancedBufferAttribute, InstancedMesh, Matrix4, Vector3, type ShaderMaterial,
+} from "three";
 import { turns } from "./ink";
 import { fillMaterial, outlineMaterial, type Shared } from "./paper";
 import type { Vec } from "./scene";

@@ -1,11 +1,24 @@
 import type { ViewCamera } from "./camera";
-import type { FrameGeometry, Pin, Vec } from "./scene";
+import type { Clamp, FrameGeometry, Pin, Rod, Vec } from "./scene";
 
 /** Level of a pin where it passes the axis. */
 export function pinLevelMm(pin: Pin): number {
   const x = pin.outer[0] - pin.tip[0], y = pin.outer[1] - pin.tip[1], flat = x * x + y * y;
   const t = flat > 0 ? -(pin.tip[0] * x + pin.tip[1] * y) / flat : 0;
   return -(pin.tip[2] + t * (pin.outer[2] - pin.tip[2]));
+}
+
+/** A clamp's point lies on the axis of the part it holds, but for rounding, mm. */
+const joinedMm = 0.5;
+
+/** The pin a clamp holds, if it holds one. */
+export function pinOf(frame: FrameGeometry, clamp: Clamp): Pin | undefined {
+  return frame.pins.find((p) => offAxis(clamp.onPin, p.tip, p.outer) <= joinedMm);
+}
+
+/** The rod a clamp sits on, if it sits on one. */
+export function rodOf(frame: FrameGeometry, clamp: Clamp): Rod | undefined {
+  return frame.rods.find((r) => offAxis(clamp.onRod, r.from, r.to) <= joinedMm);
 }
 
 /** Side of the picture away from the frame, −1 left or 1 right: where there is room for words. */

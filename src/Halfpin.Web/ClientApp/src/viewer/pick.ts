@@ -5,15 +5,18 @@ import type { FrameGeometry, Handle, Vec } from "./scene";
 /** What lies under a point of the screen. */
 export interface Hit { part: string; at: Vec }
 
+/** Room round a clamp, px: it is large enough for the hand itself, and the thin parts beside it are meant more often. */
+const clampRoomPx = 4;
+
 /** The part nearest to a point of the screen, with room for a hand round thin ones; of several under the point the one nearest the eye. */
 export function pick(frame: FrameGeometry, camera: ViewCamera, x: number, y: number, roomPx: number): Hit | null {
   let best: Hit | null = null, least = Infinity;
-  const offer = (part: string, a: Vec, b: Vec, radiusMm: number, favourPx: number) => {
+  const offer = (part: string, a: Vec, b: Vec, radiusMm: number, favourPx: number, room = roomPx) => {
     const p = camera.project(a), q = camera.project(b);
     const dx = q.x - p.x, dy = q.y - p.y, length = dx * dx + dy * dy;
     const t = length > 1e-6 ? Math.min(1, Math.max(0, ((x - p.x) * dx + (y - p.y) * dy) / length)) : 0.5;
     const off = Math.max(0, Math.hypot(x - p.x - t * dx, y - p.y - t * dy) - radiusMm * camera.pxPerMm);
-    if (off > roomPx) return;
+    if (off > room) return;
     const score = off - favourPx - (p.depth + t * (q.depth - p.depth)) * 0.01;
     if (score >= least) return;
     least = score;
@@ -21,7 +24,7 @@ export function pick(frame: FrameGeometry, camera: ViewCamera, x: number, y: num
   };
   for (const p of frame.pins) offer(p.id, p.tip, p.outer, p.diameterMm / 2, 0);
   for (const r of frame.rods) offer(r.id, r.from, r.to, r.diameterMm / 2, 1);
-  for (const c of frame.clamps) offer(c.id, c.onRod, c.onPin, 8, 3);
+  for (const c of frame.clamps) offer(c.id, c.onRod, c.onPin, 8, 3, Math.min(roomPx, clampRoomPx));
   return best;
 }
 

@@ -43,20 +43,18 @@ export function faceLevel(surface: Surface, fracture: Fracture, edge: -1 | 1, az
   return level;
 }
 
-/** Vertices, outward normals and triangles of a surface between two ends that may slope; rows × (columns + 1) vertices. */
-export interface Grid {
+/** Vertices, outward normals and triangles. */
+export interface Net {
   positions: Float32Array<ArrayBuffer>;
   normals: Float32Array<ArrayBuffer>;
   triangles: Uint32Array<ArrayBuffer>;
-  rows: number;
-  columns: number;
 }
 
 /** End of a surface by azimuth. */
 export type End = (azimuthDeg: number) => number;
 
 /** The part of a surface between two ends, as a net of which each vertex is moved along the bone to lie between them. */
-export function gridBetween(surface: Surface, top: End, bottom: End, columns = 72, stepMm = 5): Grid {
+export function gridBetween(surface: Surface, top: End, bottom: End, columns = 72, stepMm = 5): Net {
   const tops: number[] = [], bottoms: number[] = [];
   for (let j = 0; j <= columns; j++) {
     const azimuth = (360 * j) / columns;
@@ -76,7 +74,7 @@ export function gridBetween(surface: Surface, top: End, bottom: End, columns = 7
       normals.set(normalAt(surface, level, azimuth), at);
     }
   }
-  return { positions, normals, triangles: net(rows, columns), rows, columns };
+  return { positions, normals, triangles: mesh(rows, columns) };
 }
 
 /** Outward normal of a surface. */
@@ -90,8 +88,8 @@ export function normalAt(surface: Surface, levelMm: number, azimuthDeg: number):
   return [x / length, y / length, down / length];
 }
 
-/** Triangles of a net, outward faces counterclockwise in right-handed axes. */
-function net(rows: number, columns: number): Uint32Array<ArrayBuffer> {
+/** Triangles of rows of vertices, outward faces counterclockwise in right-handed axes. */
+function mesh(rows: number, columns: number): Uint32Array<ArrayBuffer> {
   const triangles = new Uint32Array((rows - 1) * columns * 6);
   let n = 0;
   for (let i = 0; i < rows - 1; i++) {

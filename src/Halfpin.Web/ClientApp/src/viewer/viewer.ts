@@ -233,7 +233,8 @@ class Viewer implements FrameViewer, Desk {
 
   private anchor(): { x: number; y: number } {
     const { frame, selected } = this;
-    const pin = frame.pins.find((p) => p.id === selected), rod = frame.rods.find((r) => r.id === selected), clamp = frame.clamps.find((c) => c.id === selected);
+    const pin = frame.pins.find((p) => p.id === selected), rod = frame.rods.find((r) => r.id === selected);
+    const clamp = frame.clamps.find((c) => c.id === selected);
     return this.camera.project(pin?.outer ?? rod?.from ?? clamp?.onRod ?? [0, 0, 0]);
   }
 
@@ -295,9 +296,13 @@ class Viewer implements FrameViewer, Desk {
     const { camera, labels, pen, frame } = this;
     labels.begin();
     pen.begin();
-    if (this.moving) labels.add("moving", this.moving.text, this.moving.x + 14, this.moving.y - 26, { kind: "moving", lean: 1, rank: 0, always: true });
+    if (this.moving) {
+      const { text, x, y } = this.moving;
+      labels.add("moving", text, x + 14, y - 26, { kind: "moving", lean: 1, rank: 0, always: true });
+    }
     if (this.bent) {
-      labels.add("bent", `movement × ${number(this.bent.scale, 1)}${this.isAnimated && !this.stillness.matches ? ", load rising and falling" : ""}`, camera.width / 2, camera.height - 16, { kind: "bent", rank: 0, always: true });
+      const load = this.isAnimated && !this.stillness.matches ? ", load rising and falling" : "";
+      labels.add("bent", `movement × ${number(this.bent.scale, 1)}${load}`, camera.width / 2, camera.height - 16, { kind: "bent", rank: 0, always: true });
     } else {
       drawDimensions(frame, limb, camera, labels, pen);
       lookAtParts(frame, this.moving ? null : this.selected, camera, labels, pen);
