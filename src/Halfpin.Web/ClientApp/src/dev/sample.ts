@@ -80,8 +80,10 @@ function handles(): Handle[] {
 }
 
 function cutAt(levelMm: number): Cut {
-  const sectors: Sector[] = ([[20, 70, "preferred"], [-10, 20, "safe"], [70, 85, "safe"], [85, 105, "caution"], [-70, -10, "caution"], [105, 290, "avoid"]] as const)
-    .map(([fromDeg, toDeg, zone]) => ({ fromDeg, toDeg, zone, words: "invented" }));
+  const sectors: Sector[] = ([
+    [20, 70, "preferred", ""], [-10, 20, "safe", ""], [70, 85, "safe", ""], [85, 105, "caution", "saphenous nerve and vein under the skin"],
+    [-70, -10, "caution", "crest and tibialis anterior"], [105, 290, "avoid", "deep calf, vessels and nerves"],
+  ] as const).map(([fromDeg, toDeg, zone, words]) => ({ fromDeg, toDeg, zone, words }));
   return {
     levelMm, sectors,
     structures: [

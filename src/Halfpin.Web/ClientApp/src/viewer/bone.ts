@@ -91,7 +91,8 @@ export class Bone {
     const triangles: number[] = [];
     for (let j = 0; j < columns; j++) {
       const a = j, b = j + 1, c = columns + 1 + j, d = c + 1;
-      triangles.push(a, b, c, b, d, c);
+      if (facing > 0) triangles.push(a, b, c, b, d, c);
+      else triangles.push(a, c, b, b, c, d);
     }
     this.add(fragment, { positions, normals, triangles: new Uint32Array(triangles) }, kind === "fracture" ? this.face : this.wall, false);
     if (kind === "joint") return;

@@ -4,12 +4,15 @@ import { Ink } from "./ink";
 import type { LabelSheet } from "./labels";
 import type { Pen } from "./pen";
 import { fillMaterial, hatchMaterial, type Shared } from "./paper";
-import type { Cut, Limb, Structure, Vec, Zone } from "./scene";
+import type { Cut, Limb, Sector, Structure, Vec, Zone } from "./scene";
 import { pointAt, radiusAt, reaches, ringAt } from "./surface";
 import type { Theme } from "./theme";
 
 /** The band of corridors round the skin: its distance from the skin and its width. */
 const offSkinMm = 4, bandMm = 9;
+
+/** Width of the picture from which the corridors say their reasons, CSS px. */
+const roomyPx = 600;
 
 const zones: Zone[] = ["preferred", "safe", "caution", "avoid"];
 
@@ -61,11 +64,11 @@ export class CutPlane {
     this.rim = [];
     if (cut && limb) this.draw(cut, limb);
     for (const ink of this.inks) ink.flush();
-    this.group.visible = this.ring.length > 0;
   }
 
-  /** The face of the cut bone shows only in a section. */
-  look(isSection: boolean): void {
+  /** The face of the cut bone shows only in a section, and nothing of the cut beside a bent shape, which has left its plane. */
+  look(isSection: boolean, isBent: boolean): void {
+    this.group.visible = !isBent && this.ring.length > 0;
     this.face.visible = isSection;
   }
 
@@ -80,10 +83,12 @@ export class CutPlane {
       const p = camera.project(pointAt(cut.levelMm, azimuth, r)), axis = camera.project(pointAt(cut.levelMm, 0, 0));
       const lean = Math.abs(p.x - axis.x) < 12 ? 0 : p.x > axis.x ? 1 : -1;
       const lift = lean === 0 ? (p.y > axis.y ? 12 : -12) : 0;
-      labels.add(`sector${azimuth}`, signOf[sector.zone], p.x, p.y + lift, { kind: `zone ${sector.zone}`, lean, rank: 4, around: true });
+      const isRoomy = tilt > 0.9 && camera.width >= roomyPx;
+      labels.add(`sector${azimuth}`, isRoomy ? wordsOf(sector) : signOf[sector.zone], p.x, p.y + lift, { kind: `zone ${sector.zone}`, lean, rank: 4, around: true });
     }
     for (const s of tilt > 0.8 ? cut.structures : []) {
       const p = camera.project(pointAt(cut.levelMm, s.azimuthDeg, s.radiusMm));
+      labels.block(p.x - 4, p.y - 4, p.x + 4, p.y + 4);
       pen.add(`structure ${s.kind}`, markOf(s, p.x, p.y));
       const lean = camera.direction(pointAt(0, s.azimuthDeg, 1))[0] < 0 ? -1 : 1;
       labels.add(`structure ${s.name}`, s.name, p.x, p.y, { kind: `structure ${s.kind}`, lean, rank: 5, around: true });
@@ -157,6 +162,13 @@ export class CutPlane {
     geometry.setIndex(triangles);
     this.face.frustumCulled = false;
   }
+}
+
+/** The zone and why, without saying the zone twice. */
+function wordsOf(sector: Sector): string {
+  const sign = signOf[sector.zone];
+  if (!sector.words || sector.words === sector.zone) return sign;
+  return sector.words.includes(sector.zone) ? sign.replace(sector.zone, sector.words) : `${sign}: ${sector.words}`;
 }
 
 /** A mark for each kind of structure, told apart by its shape. */

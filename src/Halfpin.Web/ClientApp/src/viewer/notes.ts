@@ -1,5 +1,6 @@
 import type { ViewCamera } from "./camera";
 import type { LabelSheet } from "./labels";
+import { liesIn } from "./parts";
 import type { Pen } from "./pen";
 import type { FrameGeometry, Limb, Vec, Verdict } from "./scene";
 import { ringStepMm } from "./skin";
@@ -7,8 +8,8 @@ import { pointAt, radiusAt } from "./surface";
 import { signs } from "./verdict";
 import { levelOf, nameOf, number } from "./words";
 
-/** Names of the pins, signs of the verdicts, and where the selected part stands. */
-export function lookAtParts(frame: FrameGeometry, selected: string | null, camera: ViewCamera, labels: LabelSheet, pen: Pen): void {
+/** Names of the pins, signs of the verdicts, and where the selected part stands; in a section only of the pins that lie in it. */
+export function lookAtParts(frame: FrameGeometry, selected: string | null, sectionMm: number | null, camera: ViewCamera, labels: LabelSheet, pen: Pen): void {
   const note = (id: string, at: Vec, verdict: Verdict, lean: -1 | 1) => {
     const p = camera.project(at);
     if (verdict !== "pass") labels.add(`sign ${id}`, `${signs[verdict]} ${id}`, p.x, p.y, { kind: "sign", sign: verdict, lean, around: true, rank: 1 });
@@ -19,6 +20,7 @@ export function lookAtParts(frame: FrameGeometry, selected: string | null, camer
     }
   };
   for (const pin of frame.pins) {
+    if (!liesIn(sectionMm, pin) && pin.id !== selected) continue;
     const lean = camera.direction([pin.outer[0] - pin.tip[0], pin.outer[1] - pin.tip[1], 0])[0] < 0 ? -1 : 1;
     note(pin.id, pin.outer, pin.verdict, lean);
     if (pin.id === selected || pin.verdict !== "pass") continue;

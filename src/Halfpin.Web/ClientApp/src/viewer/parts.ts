@@ -8,6 +8,14 @@ export function pinLevelMm(pin: Pin): number {
   return -(pin.tip[2] + t * (pin.outer[2] - pin.tip[2]));
 }
 
+/** Distance from a section within which a pin is drawn as lying in it, mm. */
+const nearSectionMm = 12;
+
+/** Whether a pin belongs to a section; without a section every pin does. */
+export function liesIn(sectionMm: number | null, pin: Pin): boolean {
+  return sectionMm === null || Math.abs(pinLevelMm(pin) - sectionMm) <= nearSectionMm;
+}
+
 /** A clamp's point lies on the axis of the part it holds, but for rounding, mm. */
 const joinedMm = 0.5;
 

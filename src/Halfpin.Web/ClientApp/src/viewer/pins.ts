@@ -2,7 +2,7 @@ import { CylinderGeometry, Group } from "three";
 import { Ink } from "./ink";
 import { Instances, leanOut } from "./instances";
 import type { Shared } from "./paper";
-import { pinLevelMm } from "./parts";
+import { liesIn } from "./parts";
 import type { Pin } from "./scene";
 import type { Theme } from "./theme";
 import { outlineOf } from "./verdict";
@@ -14,9 +14,6 @@ export function unitCylinder(): CylinderGeometry {
   leanOut(shape);
   return shape;
 }
-
-/** Distance from a section within which a pin is drawn as lying in it, mm. */
-const nearSectionMm = 12;
 
 /** Half-pins; what the bone hides of them is dashed, as a hidden edge is, and so are those before or behind a section. */
 export class Pins {
@@ -42,7 +39,7 @@ export class Pins {
       this.bodies.place(i, pin.tip, pin.outer, 0, pin.diameterMm, pin.diameterMm, null);
       const [ink, width] = outlineOf(pin.verdict, pin.id === selected, this.theme, this.theme.ink);
       this.bodies.paint(i, this.theme.steel, ink, width);
-      if (sectionMm === null || Math.abs(pinLevelMm(pin) - sectionMm) <= nearSectionMm || pin.id === selected) {
+      if (liesIn(sectionMm, pin) || pin.id === selected) {
         this.hidden.segment(pin.tip, pin.entry);
       } else {
         this.bodies.hide(i);

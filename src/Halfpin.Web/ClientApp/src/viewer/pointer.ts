@@ -174,7 +174,8 @@ export class PointerHands {
     e.preventDefault();
     const [x, y] = this.at(e);
     const unit = e.deltaMode === WheelEvent.DOM_DELTA_LINE ? 16 : 1;
-    this.desk.camera.enlarge(Math.exp(-e.deltaY * unit * 0.0015), x, y);
+    // A pinch on a touchpad comes as a wheel with Ctrl and with small numbers.
+    this.desk.camera.enlarge(Math.exp(-e.deltaY * unit * (e.ctrlKey ? 0.012 : 0.0015)), x, y);
     this.desk.cameraMoved(false);
     clearTimeout(this.wheelTimer);
     this.wheelTimer = window.setTimeout(() => this.desk.cameraMoved(true), wheelRestMs);

@@ -12,6 +12,7 @@ const css = `
 .hp-word.scale{color:var(--soft,#5b6673);padding:0 2px}
 .hp-word.wound{color:var(--bad,#a4262c)}.hp-word.incision,.hp-word.cut{color:var(--accent,#0f6b6b)}
 .hp-word.zone,.hp-word.structure{color:var(--soft,#5b6673)}
+.hp-word.zone{max-width:176px;white-space:normal;width:max-content}
 .hp-word.preferred,.hp-word.safe{color:var(--ok,#2c6e49)}.hp-word.caution{color:var(--care,#9a6700)}.hp-word.avoid,.hp-word.fail{color:var(--bad,#a4262c)}
 .hp-word.sign{padding:0 5px;text-align:center;font-weight:700;border:1.5px solid currentColor;border-radius:9px;background:var(--sheet,#fffdf8)}
 .hp-word.sign.fail{border-radius:3px}

@@ -104,7 +104,7 @@ class Viewer implements FrameViewer, Desk {
   }
 
   get ring(): number[][] {
-    return this.cutPlane.ring;
+    return this.bent ? [] : this.cutPlane.ring;
   }
 
   get cutLevelMm(): number | null {
@@ -187,6 +187,7 @@ class Viewer implements FrameViewer, Desk {
     if (!this.limb || !this.cut) return;
     const level = Math.round(Math.min(this.limb.lengthMm, Math.max(0, levelMm)));
     if (level === this.cut.levelMm) return;
+    this.say(`Cut at ${level} mm`);
     this.events.levelChosen(level);
   }
 
@@ -221,9 +222,13 @@ class Viewer implements FrameViewer, Desk {
     return [this.bone, this.skin, this.wounds, this.cutPlane, this.pins, this.rods, this.clamps, this.bentFrame];
   }
 
-  /** From the foot the limb is drawn as its section at the cut. */
   private get isSection(): boolean {
-    return this.camera.isFromFoot && this.cut !== null && this.bent === null && this.limb !== null;
+    return this.sectionMm !== null;
+  }
+
+  /** From the foot the limb is drawn as its section at the cut, unless it is bent. */
+  private get sectionMm(): number | null {
+    return this.camera.isFromFoot && this.cut && this.limb && !this.bent ? this.cut.levelMm : null;
   }
 
   private has(id: string): boolean {
@@ -239,7 +244,7 @@ class Viewer implements FrameViewer, Desk {
   }
 
   private placeParts(): void {
-    this.pins.set(this.frame.pins, this.selected, this.isSection ? this.cut!.levelMm : null);
+    this.pins.set(this.frame.pins, this.selected, this.sectionMm);
     this.rods.set(this.frame.rods, this.selected);
     this.clamps.set(this.frame.clamps, this.frame.rods, this.selected);
   }
@@ -286,7 +291,7 @@ class Viewer implements FrameViewer, Desk {
     this.skin.look(camera.toward, isSection);
     this.bone.look(camera.toward, isSection);
     this.wounds.group.visible = !isSection && !this.bent;
-    this.cutPlane.look(isSection);
+    this.cutPlane.look(isSection, this.bent !== null);
     this.renderer.render(this.scene, camera.ortho);
     if (limb) this.annotate(limb);
     if (swings) this.draw();
@@ -305,11 +310,13 @@ class Viewer implements FrameViewer, Desk {
       labels.add("bent", `movement × ${number(this.bent.scale, 1)}${load}`, camera.width / 2, camera.height - 16, { kind: "bent", rank: 0, always: true });
     } else {
       drawDimensions(frame, limb, camera, labels, pen);
-      lookAtParts(frame, this.moving ? null : this.selected, camera, labels, pen);
+      lookAtParts(frame, this.moving ? null : this.selected, this.sectionMm, camera, labels, pen);
     }
     const free = freeSide(frame, camera);
-    if (!this.wasSection && !this.bent) this.wounds.label(camera, labels);
-    this.cutPlane.label(camera, free, labels, pen);
+    if (!this.bent) {
+      if (!this.wasSection) this.wounds.label(camera, labels);
+      this.cutPlane.label(camera, free, labels, pen);
+    }
     drawLevels(limb, free, camera, labels);
     labels.end(camera.width, camera.height);
     pen.end();
