@@ -28,6 +28,11 @@ internal static class OverloadTables
             {
                 console.WriteLine($"Left between the fracture faces when the load is off: {N(set, "0.00")} mm.");
             }
+
+            if (report.SetBefore is OverloadSet before)
+            {
+                console.WriteLine(before.Message);
+            }
         }
 
         foreach (string assumption in report.Assumptions)

@@ -56,9 +56,18 @@ public sealed record OverloadReport
     /// </summary>
     public double? SetMm { get; init; }
 
+    /// <summary>What the load would leave if it came off just before the model ends; null when the path is complete or that cannot be told.</summary>
+    public OverloadSet? SetBefore { get; init; }
+
     /// <summary>What this path rests on beside the assumptions of the case.</summary>
     public required ImmutableArray<string> Assumptions { get; init; }
 }
+
+/// <summary>What a lesser load leaves, taken off before the path passes what the model can carry.</summary>
+/// <param name="LoadN">The axial load from which it is taken off.</param>
+/// <param name="SetMm">Size of the displacement between the fracture faces that is left, by slip of clamps.</param>
+/// <param name="Message">The same in a sentence.</param>
+public sealed record OverloadSet(double LoadN, double SetMm, string Message);
 
 /// <summary>What happens at an event of an overload path.</summary>
 public enum OverloadEventKind

@@ -93,6 +93,11 @@ public static class OverloadFigure
             yield return $"Incomplete. {ended}";
         }
 
+        if (report.SetBefore is OverloadSet before)
+        {
+            yield return before.Message;
+        }
+
         yield return report.SafetyNote;
     }
 

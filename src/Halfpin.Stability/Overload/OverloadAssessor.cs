@@ -5,8 +5,10 @@ using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Mechanics.Path;
+using Halfpin.Mechanics.Solution;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.FreeMotions;
+using Halfpin.Stability.Idealisation;
 using Halfpin.Stability.Movement;
 
 namespace Halfpin.Stability.Overload;
@@ -16,6 +18,9 @@ public sealed class OverloadAssessor(Case value)
 {
     /// <summary>The greatest axial load that can be asked for.</summary>
     public const double MostN = LoadedFrame.MostN;
+
+    // A share of the load far below what matters and far above rounding.
+    private const double Below = 1e-6;
 
     /// <summary>Follows a frame.</summary>
     /// <param name="frame">A frame of the case.</param>
@@ -63,8 +68,37 @@ public sealed class OverloadAssessor(Case value)
 
         LoadedFrame loaded = new(analyser);
         OverloadPath path = new(analyser, loaded, value.Fractures[0]);
-        return path.Follow(toN) ? Read(bare, path, loaded, new(path, analyser.Data)) : Unsolved(bare);
+        if (!path.Follow(toN))
+        {
+            return Unsolved(bare);
+        }
+
+        OverloadReport report = Read(bare, path, loaded, new(path, analyser.Data));
+        return report.Complete || report.Path[^1].LoadN == 0
+            ? report
+            : report with { SetBefore = SetBelow(EndOfModelN(report), new(analyser, loaded, value.Fractures[0]), analyser.Data) };
     }
+
+    // The set after a path that turns back just below a load, so that nothing has yielded or left the range; null when something still does.
+    private static OverloadSet? SetBelow(double endN, OverloadPath path, FrameData data)
+    {
+        double belowN = endN * (1 - Below);
+        if (!path.Follow(belowN) || path.Left is not Motion left || path.FirstReach(path.LargestRotationDeg, MotionReadout.MaxRotationDeg) is not null
+            || new OverloadEvents(path, data).InOrder().Any(e => IsLimit(e.Event)))
+        {
+            return null;
+        }
+
+        double setMm = left.TranslationMm.Length;
+        return new(belowN, setMm, string.Create(CultureInfo.InvariantCulture,
+            $"Taken off just below {OverloadEvents.Load(endN)}, the load leaves {setMm:0.00} mm between the fracture faces, by slip of clamps alone."));
+    }
+
+    // Events are in their order, so the first on the way up is at the least load.
+    private static double EndOfModelN(OverloadReport report) =>
+        report.Events.FirstOrDefault(e => IsLimit(e) && !e.OnWayBack)?.LoadN ?? report.Path.Max(p => p.LoadN);
+
+    private static bool IsLimit(OverloadEvent e) => e.Kind is OverloadEventKind.Yield or OverloadEventKind.Bearing;
 
     private static OverloadReport Unsolved(OverloadReport bare)
     {
@@ -78,7 +112,7 @@ public sealed class OverloadAssessor(Case value)
         double? beyond = path.FirstReach(path.LargestRotationDeg, MotionReadout.MaxRotationDeg);
         double end = beyond ?? path.LastCorner;
         (double Position, OverloadEvent Event)[] found = [.. words.InOrder().Where(e => e.Position <= end)];
-        (double at, OverloadEvent? passed) = found.FirstOrDefault(e => e.Event.Kind is OverloadEventKind.Yield or OverloadEventKind.Bearing);
+        (double at, OverloadEvent? passed) = found.FirstOrDefault(e => IsLimit(e.Event));
         string? ended = Ended(path, words, beyond);
 
         // What yields keeps a bend that an elastic way back would not show.
@@ -86,7 +120,7 @@ public sealed class OverloadAssessor(Case value)
         if (passed is not null && wayBack < end)
         {
             end = wayBack;
-            ended = $"The way back is left out: {passed.Part} passes a limit, and what stays bent or crushed is not followed.";
+            ended = $"The way back is left out: {passed.Part} passes a limit, and what stays bent or crushed is not followed. So no set is given for this load.";
         }
 
         return bare with
