@@ -5,7 +5,6 @@ using Halfpin.Domain.Cases;
 using Halfpin.Domain.Validity;
 using Halfpin.Mechanics.Members;
 using Halfpin.Placement;
-using Halfpin.Placement.Checks;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Demand;
 using Halfpin.Stability.FreeMotions;
@@ -18,6 +17,7 @@ namespace Halfpin.Stability.Variants;
 /// <remarks>An input that varies is known in each variant, so verdicts are without the bands that an assessment puts about unknown ones.</remarks>
 public sealed class VariantAssessor
 {
+    private readonly PlacementReview _placement = new();
     private FrameAnalyser? _analyser;
     private Limb? _limb;
     private BoneShape? _bone;
@@ -34,15 +34,16 @@ public sealed class VariantAssessor
             _flexibility = new(_bone, theory);
         }
 
-        if (PlacementRules.Check(_bone, value.Fractures, variant.Parts).FirstOrDefault() is Fault fault)
+        (Fault? fault, ImmutableArray<Check> placement) = _placement.Of(value, variant.Parts);
+        if (fault is not null)
         {
             return new() { Status = FrameStatus.Invalid, Reason = fault.Message };
         }
 
-        return Analyse(variant, Bone(_bone, variant.BoneModuliShare), _flexibility!.Stiffened(variant.BoneModuliShare), new(value.Materials));
+        return Analyse(variant, placement, Bone(_bone, variant.BoneModuliShare), _flexibility!.Stiffened(variant.BoneModuliShare), new(value.Materials));
     }
 
-    private VariantResult Analyse(FrameVariant variant, BoneShape bone, BoneFlexibility flexibility, MaterialTable materials)
+    private VariantResult Analyse(FrameVariant variant, ImmutableArray<Check> placement, BoneShape bone, BoneFlexibility flexibility, MaterialTable materials)
     {
         Case value = variant.Case;
         if (_analyser is null)
@@ -55,7 +56,6 @@ public sealed class VariantAssessor
         }
 
         _analyser.Analyse(variant.Parts);
-        ImmutableArray<Check> placement = PlacementChecks.Of(PlacedFrame.Of(value, variant.Parts, bone));
         if (FrameDiagnosis.Of(_analyser) is (FrameStatus faulty, Diagnosis diagnosis))
         {
             return new() { Status = faulty, Reason = diagnosis.Message, Verdicts = Worst(placement) };
@@ -66,7 +66,7 @@ public sealed class VariantAssessor
             return new() { Status = FrameStatus.Invalid, Reason = "With its limited slides held the equations lose too many digits.", Verdicts = Worst(placement) };
         }
 
-        LoadedResults loaded = LoadedResults.Of(held, value);
+        LoadedResults loaded = LoadedResults.Of(held, value, tellsFullWeight: false);
         FrameAssessment frame = new()
         {
             Id = "",
