@@ -7,7 +7,7 @@ using Halfpin.Domain.Stocks;
 using Halfpin.Placement;
 using Halfpin.Planning.Kit;
 using Halfpin.Stability.Idealisation;
-using Halfpin.Stability.Rating;
+using Halfpin.Stability.Variants;
 
 namespace Halfpin.Search;
 
@@ -34,7 +34,7 @@ internal sealed class FrameSearch(Case value, CandidateSet candidates, Stock? st
     private const double EnoughRoomMm = 40;
 
     private readonly BoneShape _bone = BoneShape.For(value.Limb);
-    private readonly BoneFlexibility _flexibility = FrameRater.FlexibilityOf(value);
+    private readonly BoneFlexibility _flexibility = VariantAssessor.FlexibilityOf(value);
 
     /// <summary>The filter with its counts.</summary>
     public PlacementFilter Filter { get; } = new(value, stock);
@@ -49,7 +49,7 @@ internal sealed class FrameSearch(Case value, CandidateSet candidates, Stock? st
         Piece[] results = new Piece[pieces.Length];
         long done = 0;
         Parallel.For(
-            0, pieces.Length, new ParallelOptions { MaxDegreeOfParallelism = threads, CancellationToken = stop }, () => new FrameRater(value, _flexibility),
+            0, pieces.Length, new ParallelOptions { MaxDegreeOfParallelism = threads, CancellationToken = stop }, () => new VariantAssessor(value, _flexibility),
             (i, _, rater) =>
             {
                 (int family, int azimuth, long first) = pieces[i];
@@ -104,7 +104,7 @@ internal sealed class FrameSearch(Case value, CandidateSet candidates, Stock? st
         }
     }
 
-    private Piece Try(Family family, double azimuthDeg, long first, FrameRater rater)
+    private Piece Try(Family family, double azimuthDeg, long first, VariantAssessor rater)
     {
         Piece piece = new();
         long order = first;
@@ -132,7 +132,7 @@ internal sealed class FrameSearch(Case value, CandidateSet candidates, Stock? st
         return piece;
     }
 
-    private void Try(Family family, double near, double far, double azimuthDeg, double standoff, long order, FrameRater rater, Piece piece)
+    private void Try(Family family, double near, double far, double azimuthDeg, double standoff, long order, VariantAssessor rater, Piece piece)
     {
         ImmutableArray<string> broken = Filter.RodRules(family, near, far, azimuthDeg, standoff);
         if (!broken.IsEmpty)
@@ -151,7 +151,7 @@ internal sealed class FrameSearch(Case value, CandidateSet candidates, Stock? st
             return;
         }
 
-        FrameRating rating = rater.Rate(parts);
+        FrameRating rating = rater.Rate(new(value, parts));
         int missed = MissedOf(rating);
         piece.Solved++;
         if (missed != 0)

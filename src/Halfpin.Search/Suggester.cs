@@ -5,7 +5,7 @@ using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Stocks;
 using Halfpin.Stability;
-using Halfpin.Stability.Rating;
+using Halfpin.Stability.Variants;
 
 namespace Halfpin.Search;
 
@@ -19,7 +19,8 @@ public sealed class Suggester
     private readonly ImmutableArray<Requirement> _requirements;
     private readonly FrameSearch _search;
     private readonly FrameTrial _trial;
-    private readonly FrameRater? _soft;
+    private readonly Case? _softCase;
+    private readonly VariantAssessor? _soft;
 
     /// <summary>A search for a case.</summary>
     /// <param name="value">The case.</param>
@@ -31,7 +32,8 @@ public sealed class Suggester
         _requirements = RequirementList.Of(value);
         _search = new(value, _candidates, stock, _requirements);
         _trial = new(value, stock, _search, _requirements);
-        _soft = FrameRater.SoftEndOf(value) is Case soft ? new(soft, FrameRater.FlexibilityOf(soft)) : null;
+        _softCase = VariantAssessor.SoftEndOf(value);
+        _soft = _softCase is Case soft ? new(soft, VariantAssessor.FlexibilityOf(soft)) : null;
     }
 
     /// <summary>Number of candidates to try.</summary>
@@ -92,7 +94,7 @@ public sealed class Suggester
             WoundRoomMm = _search.WoundRoomMm(parts),
             LeastMarginPercent = 100 * found.LeastMargin,
             NarrowestRequirement = narrowest.Note.Id,
-            HoldsWhenSoft = _soft is null ? null : _soft.Rate(parts) is { Status: RatingStatus.Ok } soft && _search.Missed(soft) == 0,
+            HoldsWhenSoft = _soft is null ? null : _soft.Rate(new(_softCase!, parts)) is { Status: RatingStatus.Ok } soft && _search.Missed(soft) == 0,
             AxialNPerMm = found.Rating.AxialNPerMm,
             WeakBendingNmPerDeg = found.Rating.WeakBendingNmPerDeg,
             TorsionNmPerDeg = found.Rating.TorsionNmPerDeg,

@@ -6,7 +6,7 @@ using Halfpin.Domain.Frames;
 using Halfpin.Placement;
 using Halfpin.Placement.Checks;
 using Halfpin.Stability;
-using Halfpin.Stability.Rating;
+using Halfpin.Stability.Variants;
 using Xunit;
 
 namespace Halfpin.Search.Tests;
@@ -60,10 +60,10 @@ public class FrameSearchTests
     public void Rating_ofAFrame_hasTheNumbersOfItsAssessment()
     {
         Case value = Bench.Example("01-oblique-fracture.json");
-        FrameRater rater = new(value, FrameRater.FlexibilityOf(value));
+        VariantAssessor rater = new(value, VariantAssessor.FlexibilityOf(value));
         foreach (Frame frame in value.Frames.Take(6))
         {
-            FrameRating rating = rater.Rate(new Assessor(value).PartsOf(frame));
+            FrameRating rating = rater.Rate(new(value, new Assessor(value).PartsOf(frame)));
             FrameAssessment full = new Assessor(value).Assess(frame.Id, new("halfpin", "test"), "").Frames[0];
 
             Assert.Equal(full.Stiffness!.AtFracture.AxialNPerMm, rating.AxialNPerMm, 9);
@@ -99,7 +99,7 @@ public class FrameSearchTests
         Construct[] all = [.. Bench.All(set)];
         Found?[] found = new Found?[all.Length];
         long filtered = 0;
-        Parallel.For(0, all.Length, () => new FrameRater(value, FrameRater.FlexibilityOf(value)), (i, _, rater) =>
+        Parallel.For(0, all.Length, () => new VariantAssessor(value, VariantAssessor.FlexibilityOf(value)), (i, _, rater) =>
         {
             if (all[i].NearMm >= all[i].FarMm)
             {
@@ -115,7 +115,7 @@ public class FrameSearchTests
                 return rater;
             }
 
-            FrameRating rating = rater.Rate(parts);
+            FrameRating rating = rater.Rate(new(value, parts));
             found[i] = rating.Status == RatingStatus.Ok && requirements.All(r => r.IsMetBy(rating)) ? describe.Describe(i, all[i], parts, rating) : null;
             return rater;
         }, _ => { });
