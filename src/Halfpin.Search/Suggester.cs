@@ -47,13 +47,18 @@ public sealed class Suggester
     /// <param name="caseSha256">Hash of the case file.</param>
     /// <param name="threads">Threads to use.</param>
     /// <param name="progress">Told the candidates done so far; may be called from several threads.</param>
-    /// <param name="stop">Ends the search with an exception.</param>
-    public SuggestReport Suggest(ProgramStamp program, string caseSha256, int threads, Action<long>? progress = null, CancellationToken stop = default)
+    /// <param name="done">Pieces of the same search that were done before it was stopped; the report is that of an unbroken one.</param>
+    /// <param name="keep">Is given each further piece when it is done; from several threads.</param>
+    /// <param name="stop">Ends the search with an exception, after the pieces under way.</param>
+    /// <exception cref="OperationCanceledException">It was stopped.</exception>
+    public SuggestReport Suggest(
+        ProgramStamp program, string caseSha256, int threads, Action<long>? progress = null, IEnumerable<SearchPiece>? done = null, Action<SearchPiece>? keep = null, CancellationToken stop = default)
     {
         Stopwatch watch = Stopwatch.StartNew();
-        SearchResult result = IsSegmental ? SearchResult.None : _search.Run(threads, progress, stop);
+        SearchResult result = IsSegmental ? SearchResult.None : _search.Run(threads, progress, done, keep, stop);
         double seconds = watch.Elapsed.TotalSeconds;
-        ImmutableArray<FilterCount> rules = _search.Filter.Counts;
+        ImmutableArray<FilterCount> rules = result.Rules;
+        stop.ThrowIfCancellationRequested();
         Found? simplest = result.Simplest is Found found ? new Refinement(_case, _trial).Of(found) : null;
         (Frame Frame, Trial Trial)[] own = [.. _case.Frames.Select(f => (f, _trial.Of(f, -1)))];
         SmallestChangeFinder finder = new(_case, _candidates, _trial);

@@ -56,6 +56,37 @@ public class FrameSearchTests
         Assert.Equal(Text(one), Text(two));
     }
 
+    // Stopped after some pieces, their record written down and read again: the report is that of an unbroken search.
+    [Fact]
+    public void Search_stoppedAndGoneOnWith_givesTheReportOfAnUnbrokenOne()
+    {
+        using CancellationTokenSource stop = new();
+        List<SearchPiece> kept = [];
+        void Keep(SearchPiece piece)
+        {
+            lock (kept)
+            {
+                kept.Add(piece);
+                if (kept.Count == 11)
+                {
+                    stop.Cancel();
+                }
+            }
+        }
+
+        Assert.ThrowsAny<OperationCanceledException>(() => new Suggester(Bench.Demo(), null).Suggest(new("halfpin", "test"), "", 2, null, null, Keep, stop.Token));
+        List<SearchPiece> read = System.Text.Json.JsonSerializer.Deserialize<List<SearchPiece>>(System.Text.Json.JsonSerializer.Serialize(kept))!;
+        int further = 0;
+        SuggestReport resumed = new Suggester(Bench.Demo(), null).Suggest(new("halfpin", "test"), "", 1, null, read, _ => further++, TestContext.Current.CancellationToken);
+        SuggestReport whole = Bench.Suggest(Bench.Demo(), 2);
+        static string Text(SuggestReport r) => Storage.Assessments.ReportWriter.ToJson(r with { Searched = r.Searched with { Seconds = 0 } });
+
+        Assert.InRange(kept.Count, 11, 12);
+        Assert.Contains(kept, p => p.Feasible > 0);
+        Assert.True(further > 0);
+        Assert.Equal(Text(whole), Text(resumed));
+    }
+
     [Fact]
     public void Rating_ofAFrame_hasTheNumbersOfItsAssessment()
     {
@@ -77,7 +108,7 @@ public class FrameSearchTests
     private static (SearchResult Result, CandidateSet Set) Run(Case value)
     {
         CandidateSet set = new(value.Search, null);
-        return (new FrameSearch(value, set, null, RequirementList.Of(value)).Run(2, null, default), set);
+        return (new FrameSearch(value, set, null, RequirementList.Of(value)).Run(2, null, null, null, default), set);
     }
 
     private static Found? Simplest(List<Found> feasible)
