@@ -69,7 +69,7 @@ internal sealed class ClampedFrame
             return new ContactPoint(new(13.5 * c, 13.5 * s, 0), Vec3.UnitZ, 1, 31e3);
         })];
         _site = new(_system, 4, [new(6, 7)]);
-        _response = new(_system, 4, new(6, 7), Components);
+        _response = new(_system, 4, [new(6, 7)], Components);
         Equilibrium = new(Contacts);
         Equilibrium.SetPoints(_contacts);
         Factorise();
@@ -97,7 +97,7 @@ internal sealed class ClampedFrame
     public double Path()
     {
         Factorise();
-        _response.Run(_components, _system.Node(4), default, LeverMm);
+        _response.Run(_components, _system.Node(4), [default], LeverMm);
         return _path.Run(_response, _contacts, _load, TargetN, andBack: true) == PathStatus.Complete
             ? _path.PermanentSet!.Value.TranslationMm.Z
             : throw new InvalidOperationException($"The path is {_path.Status} ({_path.Fault}) at {_path.ReachedLoadFactor}.");

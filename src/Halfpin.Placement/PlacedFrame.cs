@@ -3,23 +3,20 @@ using Halfpin.Anatomy.Bones;
 using Halfpin.Anatomy.SoftTissue;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
-using Halfpin.Mechanics.Geometry;
 
 namespace Halfpin.Placement;
 
 /// <summary>The parts of a valid frame in the limb of its case.</summary>
 public sealed class PlacedFrame
 {
-    private const double SkinStepMm = 0.5;
-    private const double FarthestSkinMm = 200;
-
-    private PlacedFrame(Case value, Parts parts, BoneShape bone)
+    private PlacedFrame(Case value, Parts parts, BoneShape bone, SkinShape? skin, Func<Pin, PinSite> site)
     {
         Case = value;
         Parts = parts;
         Bone = bone;
-        Skin = value.Limb.BoneModel is AnatomicalBone ? new(bone, value.Limb.SoftTissue) : null;
-        Pins = [.. parts.Pins.Select(p => PlacedPin.Place(bone, p))];
+        Skin = skin;
+        Sites = [.. parts.Pins.Select(site)];
+        Pins = [.. Sites.Select(s => s.Placed)];
         Rods = [.. parts.Rods.Select(r => PlacedRod.Place(bone, r))];
         Clamps = [.. parts.Clamps.Select(Place)];
     }
@@ -36,6 +33,9 @@ public sealed class PlacedFrame
     /// <summary>The pins, in the order of the parts.</summary>
     public ImmutableArray<PlacedPin> Pins { get; }
 
+    /// <summary>What rules read of each pin, in the order of the parts.</summary>
+    internal ImmutableArray<PinSite> Sites { get; }
+
     /// <summary>The rods, in the order of the parts.</summary>
     public ImmutableArray<PlacedRod> Rods { get; }
 
@@ -43,7 +43,17 @@ public sealed class PlacedFrame
     public ImmutableArray<PlacedClamp> Clamps { get; }
 
     /// <summary>Places the parts of a valid frame.</summary>
-    public static PlacedFrame Of(Case value, Parts parts, BoneShape bone) => new(value, parts, bone);
+    public static PlacedFrame Of(Case value, Parts parts, BoneShape bone)
+    {
+        SkinShape? skin = SkinOf(value.Limb, bone);
+        return Of(value, parts, bone, skin, p => new(bone, skin, p));
+    }
+
+    /// <summary>The same from pins that may be known already.</summary>
+    internal static PlacedFrame Of(Case value, Parts parts, BoneShape bone, SkinShape? skin, Func<Pin, PinSite> site) => new(value, parts, bone, skin, site);
+
+    /// <summary>Skin round a limb's bone; null on a synthetic bone.</summary>
+    internal static SkinShape? SkinOf(Limb limb, BoneShape bone) => limb.BoneModel is AnatomicalBone ? new(bone, limb.SoftTissue) : null;
 
     /// <summary>Number of a pin; −1 for none of the name.</summary>
     public int PinIndex(string? id) => IndexOf(Parts.Pins, p => p.Id == id);
@@ -67,19 +77,7 @@ public sealed class PlacedFrame
     public bool IsLink(int rod) => !ClampsOn().Any(c => Parts.Clamps[c].Pin is not null && Parts.Clamps[c].Rod == Parts.Rods[rod].Id);
 
     /// <summary>Distance along a pin to where it leaves the skin; to the bone's surface on a synthetic bone.</summary>
-    public double SkinMm(int pin)
-    {
-        PlacedPin placed = Pins[pin];
-        double at = placed.SurfaceMm;
-        while (Skin is not null && Inside(placed.At(at)) && at < placed.SurfaceMm + FarthestSkinMm)
-        {
-            at += SkinStepMm;
-        }
-
-        return at;
-    }
-
-    private bool Inside(Vec3 p) => double.Hypot(p.X, p.Y) < Skin!.RadiusMm(-p.Z, Math.Atan2(p.Y, p.X) * 180 / Math.PI);
+    public double SkinMm(int pin) => Sites[pin].SkinMm;
 
     private PlacedClamp Place(Clamp clamp)
     {

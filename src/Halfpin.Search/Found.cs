@@ -1,5 +1,5 @@
 using Halfpin.Domain.Frames;
-using Halfpin.Stability.Rating;
+using Halfpin.Stability.Variants;
 
 namespace Halfpin.Search;
 

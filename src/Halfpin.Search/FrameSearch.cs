@@ -1,13 +1,14 @@
 using System.Collections.Immutable;
 using System.Numerics;
 using Halfpin.Anatomy.Bones;
+using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Stocks;
 using Halfpin.Placement;
 using Halfpin.Planning.Kit;
 using Halfpin.Stability.Idealisation;
-using Halfpin.Stability.Rating;
+using Halfpin.Stability.Variants;
 
 namespace Halfpin.Search;
 
@@ -18,10 +19,12 @@ namespace Halfpin.Search;
 /// <param name="Filtered">Candidates turned away before solving.</param>
 /// <param name="Solved">Candidates solved.</param>
 /// <param name="Feasible">Of these, feasible.</param>
-internal sealed record SearchResult(Found? Simplest, ImmutableArray<Found> Pareto, ImmutableDictionary<int, Found> Misses, long Filtered, long Solved, long Feasible)
+/// <param name="Rules">How many candidates each rule turned away, most first.</param>
+internal sealed record SearchResult(
+    Found? Simplest, ImmutableArray<Found> Pareto, ImmutableDictionary<int, Found> Misses, long Filtered, long Solved, long Feasible, ImmutableArray<FilterCount> Rules)
 {
     /// <summary>Nothing was searched.</summary>
-    public static SearchResult None { get; } = new(null, [], ImmutableDictionary<int, Found>.Empty, 0, 0, 0);
+    public static SearchResult None { get; } = new(null, [], ImmutableDictionary<int, Found>.Empty, 0, 0, 0, []);
 }
 
 /// <summary>
@@ -34,27 +37,38 @@ internal sealed class FrameSearch(Case value, CandidateSet candidates, Stock? st
     private const double EnoughRoomMm = 40;
 
     private readonly BoneShape _bone = BoneShape.For(value.Limb);
-    private readonly BoneFlexibility _flexibility = FrameRater.FlexibilityOf(value);
+    private readonly BoneFlexibility _flexibility = VariantAssessor.FlexibilityOf(value);
 
-    /// <summary>The filter with its counts.</summary>
+    /// <summary>The rules of placement.</summary>
     public PlacementFilter Filter { get; } = new(value, stock);
 
     /// <summary>Runs the search.</summary>
     /// <param name="threads">Threads to use.</param>
     /// <param name="progress">Told the candidates done so far; from several threads.</param>
-    /// <param name="stop">Ends the search early with an exception.</param>
-    public SearchResult Run(int threads, Action<long>? progress, CancellationToken stop)
+    /// <param name="done">Pieces of the same search that were done before; null for none.</param>
+    /// <param name="keep">Is given each further piece when it is done; from several threads.</param>
+    /// <param name="stop">Ends the search early with an exception, after the pieces under way.</param>
+    public SearchResult Run(int threads, Action<long>? progress, IEnumerable<SearchPiece>? done, Action<SearchPiece>? keep, CancellationToken stop)
     {
+        Dictionary<int, SearchPiece> before = (done ?? []).ToDictionary(p => p.Number);
         (int Family, int Azimuth, long First)[] pieces = [.. Pieces()];
-        Piece[] results = new Piece[pieces.Length];
-        long done = 0;
+        PieceResult[] results = new PieceResult[pieces.Length];
+        long tried = 0;
         Parallel.For(
-            0, pieces.Length, new ParallelOptions { MaxDegreeOfParallelism = threads, CancellationToken = stop }, () => new FrameRater(value, _flexibility),
+            0, pieces.Length, new ParallelOptions { MaxDegreeOfParallelism = threads, CancellationToken = stop }, () => new VariantAssessor(value, _flexibility),
             (i, _, rater) =>
             {
                 (int family, int azimuth, long first) = pieces[i];
-                results[i] = Try(candidates.Families[family], candidates.Space.AzimuthDeg[azimuth], first, rater);
-                progress?.Invoke(Interlocked.Add(ref done, results[i].Filtered + results[i].Solved));
+                bool known = before.TryGetValue(i, out SearchPiece? kept);
+                results[i] = known
+                    ? Again(kept!, candidates.Families[family], candidates.Space.AzimuthDeg[azimuth], first, rater)
+                    : Try(candidates.Families[family], candidates.Space.AzimuthDeg[azimuth], first, rater);
+                if (!known)
+                {
+                    keep?.Invoke(results[i].Kept(i));
+                }
+
+                progress?.Invoke(Interlocked.Add(ref tried, results[i].Filtered + results[i].Solved));
                 return rater;
             },
             _ => { });
@@ -104,9 +118,25 @@ internal sealed class FrameSearch(Case value, CandidateSet candidates, Stock? st
         }
     }
 
-    private Piece Try(Family family, double azimuthDeg, long first, FrameRater rater)
+    // A piece that was done before: only the candidates that count are solved again.
+    private PieceResult Again(SearchPiece kept, Family family, double azimuthDeg, long first, VariantAssessor rater)
     {
-        Piece piece = new();
+        PieceResult piece = new();
+        ImmutableArray<double> nears = candidates.NearOf(family), standoffs = candidates.Space.StandoffMm;
+        foreach (long order in kept.Candidates)
+        {
+            (long row, long standoff) = Math.DivRem(order - first, standoffs.Length);
+            (long far, long near) = Math.DivRem(row, nears.Length);
+            Solve(family, nears[(int)near], candidates.Space.FarMm[(int)far], azimuthDeg, standoffs[(int)standoff], order, rater, piece);
+        }
+
+        piece.TakeCounts(kept);
+        return piece;
+    }
+
+    private PieceResult Try(Family family, double azimuthDeg, long first, VariantAssessor rater)
+    {
+        PieceResult piece = new();
         long order = first;
         ImmutableArray<double> standoffs = candidates.Space.StandoffMm;
         foreach (double far in candidates.Space.FarMm)
@@ -116,7 +146,7 @@ internal sealed class FrameSearch(Case value, CandidateSet candidates, Stock? st
                 ImmutableArray<string> broken = near >= far ? ["order"] : Filter.PinRules(family, near, far, azimuthDeg);
                 if (!broken.IsEmpty)
                 {
-                    Filter.Count(broken, standoffs.Length);
+                    piece.Count(broken, standoffs.Length);
                     piece.Filtered += standoffs.Length;
                     order += standoffs.Length;
                     continue;
@@ -132,26 +162,31 @@ internal sealed class FrameSearch(Case value, CandidateSet candidates, Stock? st
         return piece;
     }
 
-    private void Try(Family family, double near, double far, double azimuthDeg, double standoff, long order, FrameRater rater, Piece piece)
+    private void Try(Family family, double near, double far, double azimuthDeg, double standoff, long order, VariantAssessor rater, PieceResult piece)
     {
         ImmutableArray<string> broken = Filter.RodRules(family, near, far, azimuthDeg, standoff);
         if (!broken.IsEmpty)
         {
-            Filter.Count(broken, 1);
+            piece.Count(broken, 1);
             piece.Filtered++;
             return;
         }
 
+        Solve(family, near, far, azimuthDeg, standoff, order, rater, piece);
+    }
+
+    private void Solve(Family family, double near, double far, double azimuthDeg, double standoff, long order, VariantAssessor rater, PieceResult piece)
+    {
         Construct construct = family.At(near, far, azimuthDeg, standoff);
         Parts parts = ConstructBuilder.Build(construct, value.Fractures);
         if (Filter.LacksStock(family, parts))
         {
-            Filter.CountStock(1);
+            piece.Count(PlacementFilter.NotInStock, 1);
             piece.Filtered++;
             return;
         }
 
-        FrameRating rating = rater.Rate(parts);
+        FrameRating rating = rater.Rate(new(value, parts));
         int missed = MissedOf(rating);
         piece.Solved++;
         if (missed != 0)
@@ -167,7 +202,7 @@ internal sealed class FrameSearch(Case value, CandidateSet candidates, Stock? st
 
         if (stock is not null && !KitPlanner.Supplies(value, parts, stock))
         {
-            Filter.CountStock(1);
+            piece.Count(PlacementFilter.NotInStock, 1);
             return;
         }
 
@@ -177,12 +212,12 @@ internal sealed class FrameSearch(Case value, CandidateSet candidates, Stock? st
         piece.Simplest = found.IsSimplerThan(piece.Simplest) ? found : piece.Simplest;
     }
 
-    private static SearchResult Joined(Piece[] pieces)
+    private static SearchResult Joined(PieceResult[] pieces)
     {
         ParetoFront front = new();
         Found? simplest = null;
         Dictionary<int, Found> misses = [];
-        foreach (Piece piece in pieces)
+        foreach (PieceResult piece in pieces)
         {
             foreach (Found found in piece.Front.Frames)
             {
@@ -203,21 +238,7 @@ internal sealed class FrameSearch(Case value, CandidateSet candidates, Stock? st
         int[] least = [.. misses.Keys.Where(m => !misses.Keys.Any(o => o != m && (o & m) == o)).OrderBy(m => BitOperations.PopCount((uint)m)).ThenBy(m => m)];
         return new(
             simplest, [.. front.Frames.OrderBy(f => f.Order)], least.ToImmutableDictionary(m => m, m => misses[m]),
-            pieces.Sum(p => p.Filtered), pieces.Sum(p => p.Solved), pieces.Sum(p => p.Feasible));
-    }
-
-    private sealed class Piece
-    {
-        public Found? Simplest { get; set; }
-
-        public ParetoFront Front { get; } = new();
-
-        public Dictionary<int, Found> Misses { get; } = [];
-
-        public long Filtered { get; set; }
-
-        public long Solved { get; set; }
-
-        public long Feasible { get; set; }
+            pieces.Sum(p => p.Filtered), pieces.Sum(p => p.Solved), pieces.Sum(p => p.Feasible),
+            [.. pieces.SelectMany(p => p.TurnedAway).GroupBy(c => c.Key).Select(g => new FilterCount(g.Key, g.Sum(c => c.Value))).OrderByDescending(c => c.Candidates).ThenBy(c => c.Rule, StringComparer.Ordinal)]);
     }
 }

@@ -6,7 +6,7 @@ using Halfpin.Domain.Stocks;
 using Halfpin.Placement;
 using Halfpin.Placement.Checks;
 using Halfpin.Planning.Kit;
-using Halfpin.Stability.Rating;
+using Halfpin.Stability.Variants;
 
 namespace Halfpin.Search;
 
@@ -19,7 +19,7 @@ internal sealed record Trial(Found? Found, ImmutableArray<string> Misses);
 internal sealed class FrameTrial(Case value, Stock? stock, FrameSearch search, ImmutableArray<Requirement> requirements)
 {
     private readonly BoneShape _bone = BoneShape.For(value.Limb);
-    private readonly FrameRater _rater = new(value, FrameRater.FlexibilityOf(value));
+    private readonly VariantAssessor _rater = new(value, VariantAssessor.FlexibilityOf(value));
 
     /// <summary>True when a frame misses nothing: the same as an empty list of misses, but it stops at the first.</summary>
     public bool Passes(Frame frame)
@@ -30,7 +30,7 @@ internal sealed class FrameTrial(Case value, Stock? stock, FrameSearch search, I
             return false;
         }
 
-        FrameRating rating = _rater.Rate(parts);
+        FrameRating rating = _rater.Rate(new(value, parts));
         return rating.Status == RatingStatus.Ok && search.Missed(rating) == 0 && Lacking(parts).Length == 0
             && search.Filter.Broken(PlacementChecks.Of(PlacedFrame.Of(value, parts, _bone))).IsEmpty;
     }
@@ -45,7 +45,7 @@ internal sealed class FrameTrial(Case value, Stock? stock, FrameSearch search, I
         }
 
         ImmutableArray<string> broken = search.Filter.Broken(PlacementChecks.Of(PlacedFrame.Of(value, parts, _bone)));
-        FrameRating rating = _rater.Rate(parts);
+        FrameRating rating = _rater.Rate(new(value, parts));
         IEnumerable<string> missed = rating.Status == RatingStatus.Ok ? requirements.Where(r => !r.IsMetBy(rating)).Select(r => r.Note.Id) : [RequirementList.Holds];
         return new(search.Describe(order, frame.Construct, parts, rating), [.. broken, .. missed, .. Lacking(parts)]);
     }

@@ -19,15 +19,16 @@ internal sealed class PlacementFilter
     // The thread of a pin is a choice of the pin, told with the suggestion, not a place to be turned away.
     private static readonly string[] _always = ["thread"];
 
+    /// <summary>What counts against a candidate for which the stock has too few parts.</summary>
+    public static readonly ImmutableArray<string> NotInStock = ["stock"];
+
     private const string Possible = "possible";
-    private const string InStock = "stock";
 
     private readonly Case _case;
     private readonly BoneShape _bone;
     private readonly HashSet<string> _accepted;
     private readonly Stock? _stock;
     private readonly ConcurrentDictionary<object, ImmutableArray<string>> _pins = new(), _rods = new();
-    private readonly ConcurrentDictionary<string, long> _turnedAway = new();
 
     public PlacementFilter(Case value, Stock? stock)
     {
@@ -36,9 +37,6 @@ internal sealed class PlacementFilter
         _accepted = [.. value.Requirements.AcceptCautions, .. _always];
         _stock = stock;
     }
-
-    /// <summary>How many candidates each rule turned away.</summary>
-    public ImmutableArray<FilterCount> Counts => [.. _turnedAway.OrderByDescending(c => c.Value).ThenBy(c => c.Key, StringComparer.Ordinal).Select(c => new FilterCount(c.Key, c.Value))];
 
     /// <summary>Rules of the pins' places that a set of candidates breaks, whatever its standoff.</summary>
     public ImmutableArray<string> PinRules(Family family, double nearMm, double farMm, double azimuthDeg) => _pins.GetOrAdd(
@@ -72,18 +70,6 @@ internal sealed class PlacementFilter
         int clamps = _stock.Items.OfType<StockClamp>().Sum(c => c.Quantity);
         return pins < parts.Pins.Length || rods < parts.Rods.Length || clamps < parts.Clamps.Length;
     }
-
-    /// <summary>Counts candidates as turned away by rules.</summary>
-    public void Count(ImmutableArray<string> rules, long candidates)
-    {
-        foreach (string rule in rules)
-        {
-            _turnedAway.AddOrUpdate(rule, candidates, (_, n) => n + candidates);
-        }
-    }
-
-    /// <summary>Counts candidates for which the stock has too few parts.</summary>
-    public void CountStock(long candidates) => Count([InStock], candidates);
 
     /// <summary>Rules that a frame's checks break: failures, and cautions that the case does not accept.</summary>
     public ImmutableArray<string> Broken(IEnumerable<Check> checks) =>

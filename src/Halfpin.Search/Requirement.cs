@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
-using Halfpin.Stability.Rating;
+using Halfpin.Stability.Variants;
 
 namespace Halfpin.Search;
 

@@ -5,7 +5,7 @@ using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Stocks;
 using Halfpin.Stability;
-using Halfpin.Stability.Rating;
+using Halfpin.Stability.Variants;
 
 namespace Halfpin.Search;
 
@@ -19,7 +19,8 @@ public sealed class Suggester
     private readonly ImmutableArray<Requirement> _requirements;
     private readonly FrameSearch _search;
     private readonly FrameTrial _trial;
-    private readonly FrameRater? _soft;
+    private readonly Case? _softCase;
+    private readonly VariantAssessor? _soft;
 
     /// <summary>A search for a case.</summary>
     /// <param name="value">The case.</param>
@@ -31,7 +32,8 @@ public sealed class Suggester
         _requirements = RequirementList.Of(value);
         _search = new(value, _candidates, stock, _requirements);
         _trial = new(value, stock, _search, _requirements);
-        _soft = FrameRater.SoftEndOf(value) is Case soft ? new(soft, FrameRater.FlexibilityOf(soft)) : null;
+        _softCase = VariantAssessor.SoftEndOf(value);
+        _soft = _softCase is Case soft ? new(soft, VariantAssessor.FlexibilityOf(soft)) : null;
     }
 
     /// <summary>Number of candidates to try.</summary>
@@ -45,13 +47,18 @@ public sealed class Suggester
     /// <param name="caseSha256">Hash of the case file.</param>
     /// <param name="threads">Threads to use.</param>
     /// <param name="progress">Told the candidates done so far; may be called from several threads.</param>
-    /// <param name="stop">Ends the search with an exception.</param>
-    public SuggestReport Suggest(ProgramStamp program, string caseSha256, int threads, Action<long>? progress = null, CancellationToken stop = default)
+    /// <param name="done">Pieces of the same search that were done before it was stopped; the report is that of an unbroken one.</param>
+    /// <param name="keep">Is given each further piece when it is done; from several threads.</param>
+    /// <param name="stop">Ends the search with an exception, after the pieces under way.</param>
+    /// <exception cref="OperationCanceledException">It was stopped.</exception>
+    public SuggestReport Suggest(
+        ProgramStamp program, string caseSha256, int threads, Action<long>? progress = null, IEnumerable<SearchPiece>? done = null, Action<SearchPiece>? keep = null, CancellationToken stop = default)
     {
         Stopwatch watch = Stopwatch.StartNew();
-        SearchResult result = IsSegmental ? SearchResult.None : _search.Run(threads, progress, stop);
+        SearchResult result = IsSegmental ? SearchResult.None : _search.Run(threads, progress, done, keep, stop);
         double seconds = watch.Elapsed.TotalSeconds;
-        ImmutableArray<FilterCount> rules = _search.Filter.Counts;
+        ImmutableArray<FilterCount> rules = result.Rules;
+        stop.ThrowIfCancellationRequested();
         Found? simplest = result.Simplest is Found found ? new Refinement(_case, _trial).Of(found) : null;
         (Frame Frame, Trial Trial)[] own = [.. _case.Frames.Select(f => (f, _trial.Of(f, -1)))];
         SmallestChangeFinder finder = new(_case, _candidates, _trial);
@@ -92,7 +99,7 @@ public sealed class Suggester
             WoundRoomMm = _search.WoundRoomMm(parts),
             LeastMarginPercent = 100 * found.LeastMargin,
             NarrowestRequirement = narrowest.Note.Id,
-            HoldsWhenSoft = _soft is null ? null : _soft.Rate(parts) is { Status: RatingStatus.Ok } soft && _search.Missed(soft) == 0,
+            HoldsWhenSoft = _soft is null ? null : _soft.Rate(new(_softCase!, parts)) is { Status: RatingStatus.Ok } soft && _search.Missed(soft) == 0,
             AxialNPerMm = found.Rating.AxialNPerMm,
             WeakBendingNmPerDeg = found.Rating.WeakBendingNmPerDeg,
             TorsionNmPerDeg = found.Rating.TorsionNmPerDeg,

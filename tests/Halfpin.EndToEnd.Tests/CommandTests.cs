@@ -52,14 +52,16 @@ public sealed class CommandTests : IDisposable
     }
 
     [Fact]
-    public void Overload_ofASegmentalFracture_isRefusedWithoutAPath()
+    public void Overload_ofASegmentalFracture_hasAPathForEachAndNamesThem()
     {
         Run run = Run.Halfpin("overload", Run.Example("04-segmental-fracture.json"), "--frame", "two-rods", "--to", "300", "--json");
         JsonNode json = JsonNode.Parse(run.Out)!;
+        string text = Run.Halfpin("overload", Run.Example("04-segmental-fracture.json"), "--frame", "two-rods", "--to", "300").Out;
 
-        Assert.Equal(4, run.ExitCode);
-        Assert.Empty(json["path"]!.AsArray());
-        Assert.Contains("looks at one fracture; this case has 2", (string)json["diagnosis"]!["message"]!, StringComparison.Ordinal);
+        Assert.Equal(2, json["fractures"]!.AsArray().Count);
+        Assert.Equal(json["path"]!.AsArray().Count, json["fractures"]![1]!["path"]!.AsArray().Count);
+        Assert.Contains("Fracture 2", text, StringComparison.Ordinal);
+        Assert.Contains("Planning and teaching aid, not a medical device", text, StringComparison.Ordinal);
     }
 
     [Fact]

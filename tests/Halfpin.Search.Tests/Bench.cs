@@ -36,7 +36,7 @@ internal static class Bench
     }
 
     public static Domain.Assessments.SuggestReport Suggest(Case value, int threads = 2, Stock? stock = null) =>
-        new Suggester(value, stock).Suggest(new("halfpin", "test"), "", threads, null, TestContext.Current.CancellationToken);
+        new Suggester(value, stock).Suggest(new("halfpin", "test"), "", threads, stop: TestContext.Current.CancellationToken);
 
     /// <summary>Every candidate of a set by plain loops, in the search's order.</summary>
     public static IEnumerable<Construct> All(CandidateSet set) =>

@@ -6,7 +6,7 @@ using Halfpin.Domain.Frames;
 using Halfpin.Placement;
 using Halfpin.Placement.Checks;
 using Halfpin.Stability;
-using Halfpin.Stability.Rating;
+using Halfpin.Stability.Variants;
 using Xunit;
 
 namespace Halfpin.Search.Tests;
@@ -56,14 +56,45 @@ public class FrameSearchTests
         Assert.Equal(Text(one), Text(two));
     }
 
+    // Stopped after some pieces, their record written down and read again: the report is that of an unbroken search.
+    [Fact]
+    public void Search_stoppedAndGoneOnWith_givesTheReportOfAnUnbrokenOne()
+    {
+        using CancellationTokenSource stop = new();
+        List<SearchPiece> kept = [];
+        void Keep(SearchPiece piece)
+        {
+            lock (kept)
+            {
+                kept.Add(piece);
+                if (kept.Count == 11)
+                {
+                    stop.Cancel();
+                }
+            }
+        }
+
+        Assert.ThrowsAny<OperationCanceledException>(() => new Suggester(Bench.Demo(), null).Suggest(new("halfpin", "test"), "", 2, null, null, Keep, stop.Token));
+        List<SearchPiece> read = System.Text.Json.JsonSerializer.Deserialize<List<SearchPiece>>(System.Text.Json.JsonSerializer.Serialize(kept))!;
+        int further = 0;
+        SuggestReport resumed = new Suggester(Bench.Demo(), null).Suggest(new("halfpin", "test"), "", 1, null, read, _ => further++, TestContext.Current.CancellationToken);
+        SuggestReport whole = Bench.Suggest(Bench.Demo(), 2);
+        static string Text(SuggestReport r) => Storage.Assessments.ReportWriter.ToJson(r with { Searched = r.Searched with { Seconds = 0 } });
+
+        Assert.InRange(kept.Count, 11, 12);
+        Assert.Contains(kept, p => p.Feasible > 0);
+        Assert.True(further > 0);
+        Assert.Equal(Text(whole), Text(resumed));
+    }
+
     [Fact]
     public void Rating_ofAFrame_hasTheNumbersOfItsAssessment()
     {
         Case value = Bench.Example("01-oblique-fracture.json");
-        FrameRater rater = new(value, FrameRater.FlexibilityOf(value));
+        VariantAssessor rater = new(value, VariantAssessor.FlexibilityOf(value));
         foreach (Frame frame in value.Frames.Take(6))
         {
-            FrameRating rating = rater.Rate(new Assessor(value).PartsOf(frame));
+            FrameRating rating = rater.Rate(new(value, new Assessor(value).PartsOf(frame)));
             FrameAssessment full = new Assessor(value).Assess(frame.Id, new("halfpin", "test"), "").Frames[0];
 
             Assert.Equal(full.Stiffness!.AtFracture.AxialNPerMm, rating.AxialNPerMm, 9);
@@ -77,7 +108,7 @@ public class FrameSearchTests
     private static (SearchResult Result, CandidateSet Set) Run(Case value)
     {
         CandidateSet set = new(value.Search, null);
-        return (new FrameSearch(value, set, null, RequirementList.Of(value)).Run(2, null, default), set);
+        return (new FrameSearch(value, set, null, RequirementList.Of(value)).Run(2, null, null, null, default), set);
     }
 
     private static Found? Simplest(List<Found> feasible)
@@ -99,7 +130,7 @@ public class FrameSearchTests
         Construct[] all = [.. Bench.All(set)];
         Found?[] found = new Found?[all.Length];
         long filtered = 0;
-        Parallel.For(0, all.Length, () => new FrameRater(value, FrameRater.FlexibilityOf(value)), (i, _, rater) =>
+        Parallel.For(0, all.Length, () => new VariantAssessor(value, VariantAssessor.FlexibilityOf(value)), (i, _, rater) =>
         {
             if (all[i].NearMm >= all[i].FarMm)
             {
@@ -115,7 +146,7 @@ public class FrameSearchTests
                 return rater;
             }
 
-            FrameRating rating = rater.Rate(parts);
+            FrameRating rating = rater.Rate(new(value, parts));
             found[i] = rating.Status == RatingStatus.Ok && requirements.All(r => r.IsMetBy(rating)) ? describe.Describe(i, all[i], parts, rating) : null;
             return rater;
         }, _ => { });

@@ -34,6 +34,20 @@ public class BatchTests
         Assert.Equal(Bytes(new(study, 20, 60), 1), (byte[])[.. Bytes(new(study, 20, 23), 1), .. Bytes(new(study, 43, 37), 1)]);
     }
 
+    // What an assessor remembers of the frames before is only what does not change: each row equals one of an assessor that has seen nothing.
+    [Theory]
+    [InlineData("01-oblique-fracture.json", "two-plane", "near-far", 41)]
+    [InlineData("01-oblique-fracture.json", "double-rod-dynamised", null, 0)]
+    [InlineData("04-segmental-fracture.json", "four-pins", null, 0)]
+    public void Row_afterOthers_equalsThatOfAFreshAssessor(string example, string frame, string? against, long from)
+    {
+        Study study = UncertaintyStudy.Plan(Read(example), "", frame, against, 2000, 13)!;
+        byte[] alone = [.. Enumerable.Range(0, 67).SelectMany(i => Bytes(new(study, from + i, 1), 1))];
+
+        Assert.Equal(alone, Bytes(new(study, from, 67), 1));
+        Assert.Equal(alone, Bytes(new(study, from, 67), 2));
+    }
+
     [Fact]
     public void Variant_likeTheCase_hasTheResultsOfItsAssessment()
     {

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using Halfpin.Domain.Assessments;
 using Spectre.Console;
@@ -23,10 +24,25 @@ internal static class OverloadTables
             }
 
             Events(report, console);
-            Corners(report, console);
-            if (report.SetMm is double set)
+            Corners(report.Path, console, report.Fractures.IsEmpty ? null : "Fracture 1");
+            for (int f = 1; f < report.Fractures.Length; f++)
+            {
+                Corners(report.Fractures[f].Path, console, $"Fracture {f + 1}");
+            }
+
+            for (int f = 0; report.SetMm is not null && f < report.Fractures.Length; f++)
+            {
+                console.WriteLine($"Left between the faces of fracture {f + 1} when the load is off: {N(report.Fractures[f].SetMm!.Value, "0.00")} mm.");
+            }
+
+            if (report is { SetMm: double set, Fractures.IsEmpty: true })
             {
                 console.WriteLine($"Left between the fracture faces when the load is off: {N(set, "0.00")} mm.");
+            }
+
+            if (report.SetBefore is OverloadSet before)
+            {
+                console.WriteLine(before.Message);
             }
         }
 
@@ -52,15 +68,15 @@ internal static class OverloadTables
         }
     }
 
-    private static void Corners(OverloadReport report, IAnsiConsole console)
+    private static void Corners(ImmutableArray<OverloadPoint> path, IAnsiConsole console, string? title)
     {
-        Table table = new() { Border = TableBorder.Rounded };
+        Table table = new() { Border = TableBorder.Rounded, Title = title is null ? null : new(title) };
         foreach (string heading in new[] { "Load\nN", "Axial\nmm", "Shear\nmm", "Tilt\n°", "Twist\n°", "Frame\ncarries" })
         {
             table.AddColumn(new TableColumn(heading).RightAligned());
         }
 
-        foreach (OverloadPoint p in report.Path)
+        foreach (OverloadPoint p in path)
         {
             table.AddRow(
                 N(p.LoadN, "0"), N(p.AxialMm, "0.00"), N(p.ShearMm, "0.00"), N(p.TiltDeg, "0.00"), N(p.TwistDeg, "0.00"),

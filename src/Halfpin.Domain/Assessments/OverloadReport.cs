@@ -41,24 +41,42 @@ public sealed record OverloadReport
     /// <summary>What happens, in its order: on the way up, then on the way down.</summary>
     public ImmutableArray<OverloadEvent> Events { get; init; } = [];
 
-    /// <summary>The path's corners in their order; between two of them everything is straight.</summary>
+    /// <summary>The path's corners in their order, at the first fracture; between two of them everything is straight.</summary>
     public ImmutableArray<OverloadPoint> Path { get; init; } = [];
 
     /// <summary>True when the whole load was applied and taken off again.</summary>
     public bool Complete { get; init; }
 
+    /// <summary>Each fracture from proximal when there are several; else empty.</summary>
+    public ImmutableArray<OverloadFracture> Fractures { get; init; } = [];
+
     /// <summary>Why the path ends early; null when it is complete.</summary>
     public string? Ended { get; init; }
 
     /// <summary>
-    /// Size of the displacement between the fracture faces that is left without load, by slip of clamps; null when the path is not
-    /// complete.
+    /// Size of the displacement between the fracture faces that is left without load, by slip of clamps, at the fracture where it is
+    /// greatest; null when the path is not complete.
     /// </summary>
     public double? SetMm { get; init; }
+
+    /// <summary>What the load would leave if it came off just before the model ends; null when the path is complete or that cannot be told.</summary>
+    public OverloadSet? SetBefore { get; init; }
 
     /// <summary>What this path rests on beside the assumptions of the case.</summary>
     public required ImmutableArray<string> Assumptions { get; init; }
 }
+
+/// <summary>One of several fractures along an overload path.</summary>
+/// <param name="LevelMm">Its level.</param>
+/// <param name="Path">The path's corners at this fracture.</param>
+/// <param name="SetMm">Size of the displacement between its faces that is left without load; null when the path is not complete.</param>
+public sealed record OverloadFracture(double LevelMm, ImmutableArray<OverloadPoint> Path, double? SetMm);
+
+/// <summary>What a lesser load leaves, taken off before the path passes what the model can carry.</summary>
+/// <param name="LoadN">The axial load from which it is taken off.</param>
+/// <param name="SetMm">Size of the displacement between the fracture faces that is left, by slip of clamps, where it is greatest.</param>
+/// <param name="Message">The same in a sentence.</param>
+public sealed record OverloadSet(double LoadN, double SetMm, string Message);
 
 /// <summary>What happens at an event of an overload path.</summary>
 public enum OverloadEventKind
@@ -79,7 +97,7 @@ public enum OverloadEventKind
 /// <summary>An event of an overload path.</summary>
 /// <param name="LoadN">The axial load at which it happens.</param>
 /// <param name="Kind">What kind it is of.</param>
-/// <param name="Part">Id of the clamp, pin or rod; fracture for the bone ends.</param>
+/// <param name="Part">Id of the clamp, pin or rod; fracture for the bone ends, with its number from proximal when there are several.</param>
 /// <param name="Message">What happens, in a sentence.</param>
 /// <param name="OnWayBack">True when it happens as the load comes off.</param>
 public sealed record OverloadEvent(double LoadN, OverloadEventKind Kind, string Part, string Message, bool OnWayBack);

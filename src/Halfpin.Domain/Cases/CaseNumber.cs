@@ -1,4 +1,5 @@
 using System.Collections;
+using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Reflection;
@@ -10,6 +11,11 @@ namespace Halfpin.Domain.Cases;
 /// <summary>A number of a case, found by its JSON Pointer: reads it and makes cases that differ in it alone.</summary>
 public sealed class CaseNumber
 {
+    // Reflection is slow and a study sets the same members again and again.
+    private static readonly ConcurrentDictionary<Type, ImmutableArray<PropertyInfo>> _members = new();
+    private static readonly ConcurrentDictionary<(Type Type, string Name), PropertyInfo?> _named = new();
+    private static readonly ConcurrentDictionary<(Type Type, string Name), MethodInfo> _methods = new();
+
     private readonly ImmutableArray<string> _steps;
     private readonly bool _isWhole;
 
@@ -101,11 +107,11 @@ public sealed class CaseNumber
         if (holder is IList list)
         {
             int i = IndexIn(list, _steps[step])!.Value;
-            return holder.GetType().GetMethod(nameof(ImmutableArray<int>.SetItem))!.Invoke(holder, [i, With(list[i]!, step + 1, number)])!;
+            return Method(holder, nameof(ImmutableArray<int>.SetItem)).Invoke(holder, [i, With(list[i]!, step + 1, number)])!;
         }
 
         PropertyInfo member = Member(holder, _steps[step])!;
-        object copy = holder.GetType().GetMethod("<Clone>$")!.Invoke(holder, null)!;
+        object copy = Method(holder, "<Clone>$").Invoke(holder, null)!;
         member.SetValue(copy, With(member.GetValue(holder)!, step + 1, number));
         return copy;
     }
@@ -113,10 +119,13 @@ public sealed class CaseNumber
     private static int? IndexIn(IList list, string step) =>
         int.TryParse(step, NumberStyles.None, CultureInfo.InvariantCulture, out int i) && i < list.Count && (step.Length == 1 || step[0] != '0') ? i : null;
 
-    private static PropertyInfo? Member(object holder, string name) => Members(holder.GetType()).FirstOrDefault(m => Name(m) == name);
+    private static MethodInfo Method(object holder, string name) => _methods.GetOrAdd((holder.GetType(), name), of => of.Type.GetMethod(of.Name)!);
 
-    private static IEnumerable<PropertyInfo> Members(Type type) =>
-        type.GetProperties(BindingFlags.Public | BindingFlags.Instance).Where(m => m.IsDefined(typeof(FieldAttribute)));
+    private static PropertyInfo? Member(object holder, string name) =>
+        _named.GetOrAdd((holder.GetType(), name), of => Members(of.Type).FirstOrDefault(m => Name(m) == of.Name));
+
+    private static ImmutableArray<PropertyInfo> Members(Type type) => _members.GetOrAdd(
+        type, of => [.. of.GetProperties(BindingFlags.Public | BindingFlags.Instance).Where(m => m.IsDefined(typeof(FieldAttribute)))]);
 
     private static string Name(PropertyInfo member) => JsonNamingPolicy.CamelCase.ConvertName(member.Name);
 }

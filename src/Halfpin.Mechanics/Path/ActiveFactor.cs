@@ -5,16 +5,16 @@ namespace Halfpin.Mechanics.Path;
 /// whose dislocation depends on those before it.
 /// </summary>
 /// <remarks>Golub and Van Loan, Matrix Computations, 4th ed., sect. 4.2.7–4.2.8 (semidefinite matrices); MEMORY for the section.</remarks>
-internal sealed class ActiveFactor(int components)
+internal sealed class ActiveFactor(PathProblem problem)
 {
     // Pivots above this share of the component's own stiffness are not lost, however far the others move with it.
     private const double SuspectShare = 1e-3;
 
-    private readonly int[] _order = new int[components];
-    private readonly bool[] _dependent = new bool[components];
-    private readonly double[] _l = new double[components * components];
-    private readonly double[] _bearing = new double[components * Six.Count];
-    private readonly double[] _x = new double[components];
+    private readonly int[] _order = new int[problem.Components];
+    private readonly bool[] _dependent = new bool[problem.Components];
+    private readonly double[] _l = new double[problem.Components * problem.Components];
+    private readonly double[] _bearing = new double[problem.Components * problem.SiteFreedoms];
+    private readonly double[] _x = new double[problem.Components];
     private int _count;
 
     /// <summary>The components, in the order of the factor.</summary>
@@ -27,7 +27,7 @@ internal sealed class ActiveFactor(int components)
     public bool IsDependent(int place) => _dependent[place];
 
     /// <summary>Factorises for the components that may yield.</summary>
-    public void Set(PathProblem problem, SiteBearing bearing, PathSets sets)
+    public void Set(SiteBearing bearing, PathSets sets)
     {
         _count = 0;
         Lost = 0;
@@ -41,7 +41,7 @@ internal sealed class ActiveFactor(int components)
 
         for (int r = 0; r < _count; r++)
         {
-            AddRow(problem, bearing, r);
+            AddRow(bearing, r);
         }
     }
 
@@ -81,10 +81,10 @@ internal sealed class ActiveFactor(int components)
         z[_order[place]] = 1;
     }
 
-    private void AddRow(PathProblem problem, SiteBearing bearing, int r)
+    private void AddRow(SiteBearing bearing, int r)
     {
         int component = _order[r];
-        Span<double> row = Row(r), image = _bearing.AsSpan(Six.Count * r, Six.Count);
+        Span<double> row = Row(r), image = _bearing.AsSpan(problem.SiteFreedoms * r, problem.SiteFreedoms);
         ReadOnlySpan<double> stiffness = problem.StiffnessRow(component);
         image.Clear();
         if (bearing.Bears)
@@ -107,7 +107,7 @@ internal sealed class ActiveFactor(int components)
             }
             else
             {
-                _dependent[r] = IsLost(problem, r, sum);
+                _dependent[r] = IsLost(r, sum);
                 row[r] = _dependent[r] ? 0 : Math.Sqrt(sum);
                 Lost += _dependent[r] ? 1 : 0;
             }
@@ -128,7 +128,7 @@ internal sealed class ActiveFactor(int components)
 
     // A pivot is the energy zᵀGz of the vector z in which its component moves by 1 and those before it follow. It is lost when that is
     // nothing against Σ own·z², what the same dislocations would meet in their members alone.
-    private bool IsLost(PathProblem problem, int place, double pivot)
+    private bool IsLost(int place, double pivot)
     {
         double own = Squared(problem.RootOwn[_order[place]]);
         if (pivot > SuspectShare * own)
@@ -161,5 +161,5 @@ internal sealed class ActiveFactor(int components)
 
     private static double Squared(double v) => v * v;
 
-    private Span<double> Row(int r) => _l.AsSpan(components * r, components);
+    private Span<double> Row(int r) => _l.AsSpan(problem.Components * r, problem.Components);
 }

@@ -7,7 +7,7 @@ using Halfpin.Mechanics.Solution;
 namespace Halfpin.Mechanics.Path;
 
 /// <summary>
-/// How an elastic frame answers unit wrenches at its loaded end, unit pairs of opposite wrenches at a site and a unit dislocation in
+/// How an elastic frame answers unit wrenches at its loaded end, unit pairs of opposite wrenches at its sites and a unit dislocation in
 /// each yielding component: everything that a <see cref="LoadPath"/> needs, from one factor.
 /// </summary>
 /// <remarks>
@@ -20,37 +20,42 @@ namespace Halfpin.Mechanics.Path;
 /// </remarks>
 public sealed class DislocationResponse
 {
-    private const int FirstDislocation = 2 * Six.Count;
     private const double UnitTolerance = 1e-9;
 
     private readonly FrameSystem _system;
     private readonly int _loadedNode;
-    private readonly Site _site;
+    private readonly Site[] _sites;
+    private readonly int _firstDislocation;
     private readonly YieldingComponent[] _components;
     private readonly Motion[] _dislocation;
     private readonly Wrench[] _hold;
 
     /// <summary>A workspace for a number of components on a system that has room for <see cref="ColumnsFor"/> load cases.</summary>
     /// <exception cref="ArgumentException">The system has too few load cases.</exception>
-    public DislocationResponse(FrameSystem system, int loadedNode, Site site, int components)
+    public DislocationResponse(FrameSystem system, int loadedNode, ReadOnlySpan<Site> sites, int components)
     {
-        if (system.Panels * FrameSystem.ColumnsPerPanel < ColumnsFor(components))
+        if (system.Panels * FrameSystem.ColumnsPerPanel < ColumnsFor(components, sites.Length))
         {
-            throw new ArgumentException($"{components} components need {ColumnsFor(components)} load cases.", nameof(system));
+            throw new ArgumentException($"{components} components need {ColumnsFor(components, sites.Length)} load cases.", nameof(system));
         }
 
-        (_system, _loadedNode, _site) = (system, loadedNode, site);
+        (_system, _loadedNode, _sites, _firstDislocation) = (system, loadedNode, [.. sites], ColumnsFor(0, sites.Length));
+        SiteFreedoms = Six.Count * sites.Length;
         _components = new YieldingComponent[components];
         _dislocation = new Motion[components];
         _hold = new Wrench[components];
         Stiffness = new double[components * components];
         Own = new double[components];
-        SiteMotion = new double[components * Six.Count];
+        SiteMotion = new double[components * SiteFreedoms];
+        (SiteCompliance, EndToSite, SiteToEnd) = (new double[SiteFreedoms * SiteFreedoms], new double[SiteFreedoms * Six.Count], new double[Six.Count * SiteFreedoms]);
         EndMotion = new double[components * Six.Count];
     }
 
     /// <summary>Number of yielding components.</summary>
     public int Components => _components.Length;
+
+    /// <summary>Six for each site.</summary>
+    internal int SiteFreedoms { get; }
 
     /// <summary>The components as last run.</summary>
     public ReadOnlySpan<YieldingComponent> YieldingComponents => _components;
@@ -61,67 +66,81 @@ public sealed class DislocationResponse
     /// <summary>Each component's own elastic stiffness in its member, the natural size of its row of M.</summary>
     internal double[] Own { get; }
 
-    /// <summary>Relative site motion per unit dislocation, six numbers a component.</summary>
+    /// <summary>Relative motion of the sites per unit dislocation, six numbers a site for each component.</summary>
     internal double[] SiteMotion { get; }
 
     /// <summary>End motion per unit dislocation, six numbers a component.</summary>
     internal double[] EndMotion { get; }
 
     /// <summary>Relative site motion per unit pair of wrenches, row by row.</summary>
-    internal double[] SiteCompliance { get; } = new double[Six.Count * Six.Count];
+    internal double[] SiteCompliance { get; }
 
     /// <summary>Relative site motion per unit wrench at the end, row by row.</summary>
-    internal double[] EndToSite { get; } = new double[Six.Count * Six.Count];
+    internal double[] EndToSite { get; }
 
     /// <summary>End motion per unit pair of wrenches at the site, row by row.</summary>
-    internal double[] SiteToEnd { get; } = new double[Six.Count * Six.Count];
+    internal double[] SiteToEnd { get; }
 
     /// <summary>End motion per unit wrench there, row by row.</summary>
     internal double[] EndCompliance { get; } = new double[Six.Count * Six.Count];
 
-    /// <summary>Load cases needed for a number of components.</summary>
-    public static int ColumnsFor(int components) => FirstDislocation + components;
+    /// <summary>Load cases needed for a number of components and sites.</summary>
+    public static int ColumnsFor(int components, int sites = 1) => Six.Count + (Six.Count * sites) + components;
 
     /// <summary>Solves all unit cases with the system's present factor.</summary>
     /// <param name="components">As many as the workspace was made for.</param>
     /// <param name="loadPointMm">Where end wrenches act and the end's motion is read.</param>
-    /// <param name="sitePointMm">Where the relative motion of the site is read and its wrenches act.</param>
+    /// <param name="sitePointsMm">Where the relative motion of each site is read and its wrenches act.</param>
     /// <param name="leverMm">A length of the frame, for comparing forces with moments.</param>
     /// <returns>
     /// The largest imbalance of a node (see <see cref="FrameSystem.Recover"/>) or, when that is more, the largest want of symmetry of
     /// M against the components' own stiffnesses: what rounding has left in the answer.
     /// </returns>
     /// <exception cref="ArgumentException">A component has no unit direction, no stiffness, a negative capacity, or the number is another.</exception>
-    public double Run(ReadOnlySpan<YieldingComponent> components, Vec3 loadPointMm, Vec3 sitePointMm, double leverMm)
+    public double Run(ReadOnlySpan<YieldingComponent> components, Vec3 loadPointMm, ReadOnlySpan<Vec3> sitePointsMm, double leverMm)
     {
         Take(components);
         _system.ClearLoads();
         for (int i = 0; i < Six.Count; i++)
         {
             _system.AddLoad(i, _loadedNode, loadPointMm, Six.Unit(i));
-            AddPair(Six.Count + i, _site.UpperNode, _site.LowerNode, sitePointMm, Six.Unit(i));
+            for (int s = 0; s < _sites.Length; s++)
+            {
+                AddPair(SiteColumn(s, i), _sites[s].UpperNode, _sites[s].LowerNode, sitePointsMm[s], Six.Unit(i));
+            }
         }
 
         for (int i = 0; i < components.Length; i++)
         {
             MemberEnds ends = _system.Topology.Members[components[i].Member];
-            AddPair(FirstDislocation + i, ends.B, ends.A, _system.Member(components[i].Member).AtMm, _hold[i]);
+            AddPair(_firstDislocation + i, ends.B, ends.A, _system.Member(components[i].Member).AtMm, _hold[i]);
         }
 
         _system.Solve();
         double imbalance = _system.Recover(leverMm);
         for (int c = 0; c < Six.Count; c++)
         {
-            WriteColumn(EndCompliance, c, End(c, loadPointMm));
-            WriteColumn(EndToSite, c, AtSite(c, sitePointMm));
-            WriteColumn(SiteToEnd, c, End(Six.Count + c, loadPointMm));
-            WriteColumn(SiteCompliance, c, AtSite(Six.Count + c, sitePointMm));
+            WriteColumn(EndCompliance, 0, c, Six.Count, End(c, loadPointMm));
+            for (int s = 0; s < _sites.Length; s++)
+            {
+                int column = (Six.Count * s) + c;
+                WriteColumn(EndToSite, Six.Count * s, c, Six.Count, AtSite(s, c, sitePointsMm[s]));
+                WriteColumn(SiteToEnd, 0, column, SiteFreedoms, End(SiteColumn(s, c), loadPointMm));
+                for (int other = 0; other < _sites.Length; other++)
+                {
+                    WriteColumn(SiteCompliance, Six.Count * other, column, SiteFreedoms, AtSite(other, SiteColumn(s, c), sitePointsMm[other]));
+                }
+            }
         }
 
         for (int i = 0; i < components.Length; i++)
         {
-            Six.Write(AtSite(FirstDislocation + i, sitePointMm), SiteMotion.AsSpan(Six.Count * i));
-            Six.Write(End(FirstDislocation + i, loadPointMm), EndMotion.AsSpan(Six.Count * i));
+            for (int s = 0; s < _sites.Length; s++)
+            {
+                Six.Write(AtSite(s, _firstDislocation + i, sitePointsMm[s]), SiteMotion.AsSpan((SiteFreedoms * i) + (Six.Count * s)));
+            }
+
+            Six.Write(End(_firstDislocation + i, loadPointMm), EndMotion.AsSpan(Six.Count * i));
             for (int j = 0; j < components.Length; j++)
             {
                 Stiffness[(i * components.Length) + j] = Six.Work(OwnWrench(components[i].Member, j), _dislocation[i]);
@@ -141,7 +160,12 @@ public sealed class DislocationResponse
         Wrench sum = default;
         for (int c = 0; c < Six.Count; c++)
         {
-            sum += (endWrench[c] * _system.WrenchOn(member, c)) + (siteWrench[c] * _system.WrenchOn(member, Six.Count + c));
+            sum += endWrench[c] * _system.WrenchOn(member, c);
+        }
+
+        for (int c = 0; c < siteWrench.Length; c++)
+        {
+            sum += siteWrench[c] * _system.WrenchOn(member, Six.Count + c);
         }
 
         for (int j = 0; j < dislocations.Length; j++)
@@ -158,12 +182,17 @@ public sealed class DislocationResponse
         Motion sum = default;
         for (int c = 0; c < Six.Count; c++)
         {
-            sum += (endWrench[c] * _system.MotionOf(node, c)) + (siteWrench[c] * _system.MotionOf(node, Six.Count + c));
+            sum += endWrench[c] * _system.MotionOf(node, c);
+        }
+
+        for (int c = 0; c < siteWrench.Length; c++)
+        {
+            sum += siteWrench[c] * _system.MotionOf(node, Six.Count + c);
         }
 
         for (int j = 0; j < dislocations.Length; j++)
         {
-            sum += dislocations[j] * _system.MotionOf(node, FirstDislocation + j);
+            sum += dislocations[j] * _system.MotionOf(node, _firstDislocation + j);
         }
 
         return sum;
@@ -172,7 +201,7 @@ public sealed class DislocationResponse
     // What a unit dislocation of component j takes from a member's wrench.
     private Wrench OwnWrench(int member, int j)
     {
-        Wrench solved = -1 * _system.WrenchOn(member, FirstDislocation + j);
+        Wrench solved = -1 * _system.WrenchOn(member, _firstDislocation + j);
         return _components[j].Member == member ? _hold[j] + solved : solved;
     }
 
@@ -230,11 +259,11 @@ public sealed class DislocationResponse
             }
         }
 
-        for (int i = 0; i < Six.Count; i++)
+        for (int i = 0; i < SiteFreedoms; i++)
         {
             for (int j = 0; j < i; j++)
             {
-                int lower = (i * Six.Count) + j, upper = (j * Six.Count) + i;
+                int lower = (i * SiteFreedoms) + j, upper = (j * SiteFreedoms) + i;
                 SiteCompliance[lower] = SiteCompliance[upper] = (SiteCompliance[lower] + SiteCompliance[upper]) / 2;
             }
         }
@@ -242,20 +271,22 @@ public sealed class DislocationResponse
         return worst;
     }
 
-    private Motion AtSite(int column, Vec3 atMm) => At(_site.UpperNode, column, atMm) - At(_site.LowerNode, column, atMm);
+    private static int SiteColumn(int site, int i) => Six.Count + (Six.Count * site) + i;
+
+    private Motion AtSite(int site, int column, Vec3 atMm) => At(_sites[site].UpperNode, column, atMm) - At(_sites[site].LowerNode, column, atMm);
 
     private Motion End(int column, Vec3 atMm) => At(_loadedNode, column, atMm);
 
     private Motion At(int node, int column, Vec3 atMm) =>
         node == FrameTopology.Ground ? default : _system.MotionOf(node, column).At(atMm - _system.Node(node));
 
-    private static void WriteColumn(double[] matrix, int column, in Motion m)
+    private static void WriteColumn(double[] matrix, int firstRow, int column, int columns, in Motion m)
     {
         Span<double> six = stackalloc double[Six.Count];
         Six.Write(m, six);
         for (int r = 0; r < Six.Count; r++)
         {
-            matrix[(r * Six.Count) + column] = six[r];
+            matrix[((firstRow + r) * columns) + column] = six[r];
         }
     }
 }

@@ -5,7 +5,7 @@ namespace Halfpin.Mechanics.Path;
 
 /// <summary>
 /// The way of a frame under one load that grows from nothing and, if wanted, is taken off again: chosen components of its members are
-/// elastic–perfectly plastic and chosen points of its site bear on each other only under pressure. All else is linear, small
+/// elastic–perfectly plastic and chosen points of its sites bear on each other only under pressure. All else is linear, small
 /// displacements.
 /// </summary>
 /// <remarks>
@@ -20,7 +20,8 @@ namespace Halfpin.Mechanics.Path;
 /// Where the rates have no finite answer the load stays and the frame moves along a mechanism, a motion free of stress that the load
 /// drives, to the next contact; without one it gives way. A free mechanism that the load does not drive is held.
 /// A plateau is taken as wholly free of stress. Where the mechanism keeps a trace of stiffness and runs far, that trace can take a
-/// component past its capacity or a contact past its place: the checks below then end the path (about one random frame in 75,000).
+/// component past its capacity or a contact past its place: the checks below then end the path (about one random frame in 75,000 with one
+/// site, one of 600 with two, whose pieces hang on less).
 /// </para>
 /// <para>
 /// Termination. The rates at a point are those of a convex problem and are found in finitely many turns (see the remarks of the rate
@@ -44,36 +45,36 @@ public sealed class LoadPath
 {
     private const double AtCapacity = 1e-9;
     private const double Touching = 1e-12;
+
+    // An event as near the end of a leg as this share of the whole load is at the end: rounding cannot tell them apart.
+    private const double AtTarget = 1e-12;
     private const double Correct = 1e-10;
     private const double ForceCheck = 1e-6;
     private const double ContactCheck = 1e-8;
     private const double EnergyCheck = 1e-8;
-
-    // A component takes part in a mechanism when it moves by more than this share of the one that moves most.
-    private const double TakesPart = 1e-9;
 
     private readonly PathProblem _problem;
     private readonly PathState _state;
     private readonly PathSets _sets;
     private readonly RateProblem _rates;
     private readonly PathRecord _record;
-    private readonly SiteBearing _bearing = new();
+    private readonly SiteBearing _bearing;
     private readonly double[] _excess;
     private readonly double[] _correction;
     private readonly bool[] _slipped;
     private readonly bool[] _bore;
-    private readonly int[] _giving;
-    private readonly double[] _mechanism;
+    private readonly PathMechanism _mechanism;
     private DislocationResponse? _response;
-    private int _givingCount;
 
     /// <summary>A workspace for a number of components and contacts.</summary>
     /// <param name="components">Yielding components.</param>
     /// <param name="contacts">Contact points.</param>
+    /// <param name="sites">Sites.</param>
     /// <param name="maxPoints">Most points of a path; 0 for 64 + 8 for each component and contact.</param>
-    public LoadPath(int components, int contacts, int maxPoints = 0)
+    public LoadPath(int components, int contacts, int sites = 1, int maxPoints = 0)
     {
-        _problem = new(components, contacts);
+        _problem = new(components, contacts, sites);
+        _bearing = new(_problem.SiteFreedoms);
         _state = new(_problem);
         _sets = new(components, contacts);
         _rates = new(_problem);
@@ -82,8 +83,7 @@ public sealed class LoadPath
         _correction = new double[components];
         _slipped = new bool[components];
         _bore = new bool[contacts];
-        _giving = new int[components];
-        _mechanism = new double[components];
+        _mechanism = new(_problem);
     }
 
     /// <summary>How the path ended.</summary>
@@ -105,13 +105,13 @@ public sealed class LoadPath
     public ReadOnlySpan<PathEvent> Events => _record.Events;
 
     /// <summary>The components that move when the frame gives way without end; else none.</summary>
-    public ReadOnlySpan<int> GivingComponents => _giving.AsSpan(0, _givingCount);
+    public ReadOnlySpan<int> GivingComponents => _mechanism.Components;
 
     /// <summary>Dislocation of each component in the motion in which the frame gives way, to an arbitrary scale; else zeros.</summary>
-    public ReadOnlySpan<double> Mechanism => _mechanism;
+    public ReadOnlySpan<double> Mechanism => _mechanism.Dislocations;
 
-    /// <summary>Site motion left when the load is off again; null unless the path was run there and back to its end.</summary>
-    public Motion? PermanentSet => Status == PathStatus.Complete && TopPoint < PointCount - 1 ? _record.Point(PointCount - 1).SiteMotion : null;
+    /// <summary>Motion of the first site left when the load is off again; null unless the path was run there and back to its end.</summary>
+    public Motion? PermanentSet => PermanentSetAt(0);
 
     /// <summary>A point of the path.</summary>
     public PathPoint this[int point] => _record.Point(point);
@@ -122,10 +122,10 @@ public sealed class LoadPath
     /// <param name="load">The wrench at the loaded end for a load factor of 1, about the point of the response.</param>
     /// <param name="targetLoadFactor">The largest load factor, more than 0.</param>
     /// <param name="andBack">Whether the load is taken off again.</param>
-    /// <exception cref="ArgumentException">Numbers of components or contacts differ from the workspace's, or the target is not positive.</exception>
+    /// <exception cref="ArgumentException">Numbers of components, sites or contacts differ from the workspace's, or the target is not positive.</exception>
     public PathStatus Run(DislocationResponse response, ReadOnlySpan<ContactPoint> contacts, in Wrench load, double targetLoadFactor, bool andBack)
     {
-        if (response.Components != _problem.Components || contacts.Length != _problem.Contacts || !(targetLoadFactor > 0))
+        if (response.Components != _problem.Components || response.SiteFreedoms != _problem.SiteFreedoms || contacts.Length != _problem.Contacts || !(targetLoadFactor > 0))
         {
             throw new ArgumentException(
                 $"{response.Components} components, {contacts.Length} contacts and target {targetLoadFactor} for a workspace of {_problem.Components} and {_problem.Contacts}.", nameof(response));
@@ -136,10 +136,10 @@ public sealed class LoadPath
         _state.Reset(targetLoadFactor);
         _sets.Reset(_problem.Capacity);
         _record.Clear(targetLoadFactor);
-        Array.Clear(_mechanism);
+        _mechanism.Clear();
         Array.Clear(_slipped);
         Array.Clear(_bore);
-        (Fault, _givingCount, TopPoint) = (PathFault.None, 0, 0);
+        (Fault, TopPoint) = (PathFault.None, 0);
         _bearing.Set(_problem, _sets.Closed);
         _state.Evaluate(_bearing);
         _record.Add(_state);
@@ -155,6 +155,9 @@ public sealed class LoadPath
 
         return Status;
     }
+
+    /// <summary>Motion of a site left when the load is off again; null unless the path was run there and back to its end.</summary>
+    public Motion? PermanentSetAt(int site) => Status == PathStatus.Complete && TopPoint < PointCount - 1 ? _record.Point(PointCount - 1).SiteMotionAt(site) : null;
 
     /// <summary>Where on the way up a load is first reached: 2.25 is a quarter of the way from point 2 to point 3. Null when it is not.</summary>
     public double? PositionOf(double loadFactor)
@@ -191,9 +194,9 @@ public sealed class LoadPath
         return _response!.MotionOf(node, LoadAt(numbers, load), ContactWrenchOf(numbers), DislocationsOf(numbers));
     }
 
-    private static ReadOnlySpan<double> ContactWrenchOf(ReadOnlySpan<double> numbers) => numbers.Slice(PathRecord.ContactWrenchAt, Six.Count);
+    private ReadOnlySpan<double> ContactWrenchOf(ReadOnlySpan<double> numbers) => numbers.Slice(_record.ContactWrenchAt, _problem.SiteFreedoms);
 
-    private ReadOnlySpan<double> DislocationsOf(ReadOnlySpan<double> numbers) => numbers.Slice(PathRecord.ComponentsAt, _problem.Components);
+    private ReadOnlySpan<double> DislocationsOf(ReadOnlySpan<double> numbers) => numbers.Slice(_record.ComponentsAt, _problem.Components);
 
     private ReadOnlySpan<double> LoadAt(ReadOnlySpan<double> numbers, Span<double> load)
     {
@@ -213,18 +216,19 @@ public sealed class LoadPath
 
             RecordChanges();
             double left = direction * (target - _state.LoadFactor);
-            PathStep step = _rates.IsPlateau ? PathStep.OnPlateau(_sets, _state, _rates.Rate) : PathStep.UnderLoad(left, _problem, _sets, _state, _rates.Rate);
+            PathStep step = _rates.IsPlateau
+                ? PathStep.OnPlateau(_sets, _state, _rates.Rate)
+                : PathStep.UnderLoad(left, AtTarget * _state.WholeLoadFactor, _problem, _sets, _state, _rates.Rate);
             if (_rates.IsPlateau)
             {
-                int leader = NameMechanism();
+                int leader = _mechanism.Take(_rates.Rate.Dislocation);
                 if (double.IsPositiveInfinity(step.Length))
                 {
                     return PathStatus.GivesWay;
                 }
 
                 _record.Add(PathEventKind.Plateau, _state.LoadFactor, leader);
-                _givingCount = 0;
-                Array.Clear(_mechanism);
+                _mechanism.Clear();
             }
 
             if (_record.PointCount == _record.MaxPoints)
@@ -365,30 +369,5 @@ public sealed class LoadPath
 
         _sets.Slipping.CopyTo(_slipped, 0);
         _sets.Closed.CopyTo(_bore, 0);
-    }
-
-    // Lists the components that move on a plateau; returns the one that moves most.
-    private int NameMechanism()
-    {
-        int leader = 0;
-        double most = 0;
-        for (int i = 0; i < _problem.Components; i++)
-        {
-            double size = _problem.RootOwn[i] * Math.Abs(_rates.Rate.Dislocation[i]);
-            (leader, most) = size > most ? (i, size) : (leader, most);
-        }
-
-        _givingCount = 0;
-        for (int i = 0; i < _problem.Components; i++)
-        {
-            double size = _problem.RootOwn[i] * Math.Abs(_rates.Rate.Dislocation[i]);
-            if (size > TakesPart * most)
-            {
-                _mechanism[i] = _rates.Rate.Dislocation[i];
-                _giving[_givingCount++] = i;
-            }
-        }
-
-        return leader;
     }
 }

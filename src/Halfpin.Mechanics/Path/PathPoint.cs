@@ -7,12 +7,14 @@ namespace Halfpin.Mechanics.Path;
 public readonly ref struct PathPoint
 {
     private readonly ReadOnlySpan<double> _numbers;
+    private readonly int _siteFreedoms;
     private readonly int _components;
     private readonly int _contacts;
 
-    internal PathPoint(ReadOnlySpan<double> numbers, int components, int contacts)
+    internal PathPoint(ReadOnlySpan<double> numbers, int siteFreedoms, int components, int contacts)
     {
         _numbers = numbers;
+        _siteFreedoms = siteFreedoms;
         _components = components;
         _contacts = contacts;
     }
@@ -29,28 +31,33 @@ public readonly ref struct PathPoint
     /// <summary>Energy dissipated by yielding up to here, N·mm; never falls.</summary>
     public double DissipatedNmm => _numbers[3];
 
-    /// <summary>Relative motion of the site's faces, upper less lower.</summary>
-    public Motion SiteMotion => Six.Motion(_numbers.Slice(PathRecord.SiteAt, Six.Count));
+    /// <summary>Relative motion of the first site's faces, upper less lower.</summary>
+    public Motion SiteMotion => SiteMotionAt(0);
 
     /// <summary>Motion of the loaded end at the load's point.</summary>
     public Motion EndMotion => Six.Motion(_numbers.Slice(PathRecord.EndAt, Six.Count));
 
-    /// <summary>The wrench of the contacts on the upper face about the site point; the lower face gets the opposite.</summary>
-    public Wrench ContactWrench
-    {
-        get
-        {
-            ReadOnlySpan<double> w = _numbers.Slice(PathRecord.ContactWrenchAt, Six.Count);
-            return new(new(w[0], w[1], w[2]), new(w[3], w[4], w[5]));
-        }
-    }
+    /// <summary>The wrench of the contacts on the first site's upper face.</summary>
+    public Wrench ContactWrench => ContactWrenchAt(0);
 
     /// <summary>Plastic dislocation of each component, mm or rad.</summary>
-    public ReadOnlySpan<double> Dislocations => _numbers.Slice(PathRecord.ComponentsAt, _components);
+    public ReadOnlySpan<double> Dislocations => _numbers.Slice(ComponentsAt, _components);
 
     /// <summary>Force of each component, N or N·mm.</summary>
-    public ReadOnlySpan<double> ComponentForces => _numbers.Slice(PathRecord.ComponentsAt + _components, _components);
+    public ReadOnlySpan<double> ComponentForces => _numbers.Slice(ComponentsAt + _components, _components);
 
     /// <summary>Force at each contact, N; 0 where the faces are apart.</summary>
-    public ReadOnlySpan<double> ContactForcesN => _numbers.Slice(PathRecord.ComponentsAt + (2 * _components), _contacts);
+    public ReadOnlySpan<double> ContactForcesN => _numbers.Slice(ComponentsAt + (2 * _components), _contacts);
+
+    private int ComponentsAt => PathRecord.SiteAt + (2 * _siteFreedoms);
+
+    /// <summary>Relative motion of a site's faces, upper less lower.</summary>
+    public Motion SiteMotionAt(int site) => Six.Motion(_numbers.Slice(PathRecord.SiteAt + (Six.Count * site), Six.Count));
+
+    /// <summary>The wrench of a site's contacts on its upper face about the site point; the lower face gets the opposite.</summary>
+    public Wrench ContactWrenchAt(int site)
+    {
+        ReadOnlySpan<double> w = _numbers.Slice(PathRecord.SiteAt + _siteFreedoms + (Six.Count * site), Six.Count);
+        return new(new(w[0], w[1], w[2]), new(w[3], w[4], w[5]));
+    }
 }

@@ -6,7 +6,7 @@ namespace Halfpin.Mechanics.Path;
 
 /// <summary>
 /// The small problem behind a load path: component forces Q = hλ − Mp + DᵀF and site motion d = tλ + Dp + CF, with p the
-/// dislocations and F the wrench of the contacts on the site. A workspace.
+/// dislocations and F the wrenches of the contacts on all sites, d and F six numbers a site. A workspace.
 /// </summary>
 internal sealed class PathProblem
 {
@@ -21,14 +21,15 @@ internal sealed class PathProblem
     private readonly double[] _load = new double[Six.Count];
     private DislocationResponse _response = null!;
 
-    public PathProblem(int components, int contacts)
+    public PathProblem(int components, int contacts, int sites)
     {
-        (Components, Contacts) = (components, contacts);
+        (Components, Contacts, SiteFreedoms) = (components, contacts, Six.Count * sites);
         Capacity = new double[components];
         Drive = new double[components];
         DriveSize = new double[components];
         RootOwn = new double[components];
-        Normal = new double[Six.Count * contacts];
+        Normal = new double[SiteFreedoms * contacts];
+        SitePerLoad = new double[SiteFreedoms];
         GapMm = new double[contacts];
         ContactNPerMm = new double[contacts];
     }
@@ -36,6 +37,9 @@ internal sealed class PathProblem
     public int Components { get; }
 
     public int Contacts { get; }
+
+    /// <summary>Six for each site.</summary>
+    public int SiteFreedoms { get; }
 
     public double[] Capacity { get; }
 
@@ -48,7 +52,7 @@ internal sealed class PathProblem
     /// <summary>Root of each component's own stiffness: brings dislocations of different kinds to one scale.</summary>
     public double[] RootOwn { get; }
 
-    /// <summary>Opening of a contact per unit site motion, six numbers each.</summary>
+    /// <summary>Opening of a contact per unit motion of the sites.</summary>
     public double[] Normal { get; }
 
     public double[] GapMm { get; }
@@ -56,7 +60,7 @@ internal sealed class PathProblem
     public double[] ContactNPerMm { get; }
 
     /// <summary>t: site motion per unit load factor.</summary>
-    public double[] SitePerLoad { get; } = new double[Six.Count];
+    public double[] SitePerLoad { get; }
 
     /// <summary>End motion per unit load factor.</summary>
     public double[] EndPerLoad { get; } = new double[Six.Count];
@@ -69,11 +73,11 @@ internal sealed class PathProblem
 
     public ReadOnlySpan<double> StiffnessRow(int component) => _response.Stiffness.AsSpan(component * Components, Components);
 
-    public ReadOnlySpan<double> SiteOf(int component) => _response.SiteMotion.AsSpan(Six.Count * component, Six.Count);
+    public ReadOnlySpan<double> SiteOf(int component) => _response.SiteMotion.AsSpan(SiteFreedoms * component, SiteFreedoms);
 
     public ReadOnlySpan<double> EndOf(int component) => _response.EndMotion.AsSpan(Six.Count * component, Six.Count);
 
-    public ReadOnlySpan<double> NormalOf(int contact) => Normal.AsSpan(Six.Count * contact, Six.Count);
+    public ReadOnlySpan<double> NormalOf(int contact) => Normal.AsSpan(SiteFreedoms * contact, SiteFreedoms);
 
     public void Set(DislocationResponse response, ReadOnlySpan<ContactPoint> contacts, in Wrench load)
     {
@@ -92,10 +96,11 @@ internal sealed class PathProblem
             DriveSize[i] = (load.ForceN.Length * m.TranslationMm.Length) + (load.MomentNmm.Length * m.RotationRad.Length);
         }
 
+        Array.Clear(Normal);
         for (int k = 0; k < contacts.Length; k++)
         {
             Vec3 n = contacts[k].Normal;
-            Six.Write(new Wrench(n, contacts[k].OffsetMm.Cross(n)), Normal.AsSpan(Six.Count * k));
+            Six.Write(new Wrench(n, contacts[k].OffsetMm.Cross(n)), Normal.AsSpan((SiteFreedoms * k) + (Six.Count * contacts[k].Site)));
             GapMm[k] = contacts[k].GapMm;
             ContactNPerMm[k] = contacts[k].StiffnessNPerMm;
         }

@@ -3,10 +3,8 @@ namespace Halfpin.Mechanics.Path;
 /// <summary>The memory of a path: its points with their energies, and its events.</summary>
 internal sealed class PathRecord
 {
-    public const int SiteAt = 4;
-    public const int EndAt = SiteAt + Six.Count;
-    public const int ContactWrenchAt = EndAt + Six.Count;
-    public const int ComponentsAt = ContactWrenchAt + Six.Count;
+    public const int EndAt = 4;
+    public const int SiteAt = EndAt + Six.Count;
 
     private readonly PathProblem _problem;
     private readonly double[] _points;
@@ -17,12 +15,18 @@ internal sealed class PathRecord
     {
         _problem = problem;
         MaxPoints = maxPoints;
+        ContactWrenchAt = SiteAt + problem.SiteFreedoms;
+        ComponentsAt = ContactWrenchAt + problem.SiteFreedoms;
         Stride = ComponentsAt + (2 * problem.Components) + problem.Contacts;
         _points = new double[Stride * maxPoints];
 
         // Between two points each component and each contact changes at most once; a plateau adds one.
         _events = new PathEvent[maxPoints * (problem.Components + problem.Contacts + 1)];
     }
+
+    public int ContactWrenchAt { get; }
+
+    public int ComponentsAt { get; }
 
     /// <summary>Numbers of a point.</summary>
     public int Stride { get; }
@@ -38,7 +42,7 @@ internal sealed class PathRecord
     /// <summary>Energy put in less stored less dissipated at the last point, as a share of the largest that it was the difference of so far.</summary>
     public double EnergyGap { get; private set; }
 
-    public PathPoint Point(int i) => new(Numbers(i), _problem.Components, _problem.Contacts);
+    public PathPoint Point(int i) => new(Numbers(i), _problem.SiteFreedoms, _problem.Components, _problem.Contacts);
 
     public Span<double> Numbers(int i) => _points.AsSpan(Stride * i, Stride);
 

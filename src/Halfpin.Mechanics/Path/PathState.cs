@@ -8,11 +8,12 @@ internal sealed class PathState
     private const double OwnShare = 0.01;
 
     private readonly PathProblem _problem;
-    private readonly double[] _freeMotion = new double[Six.Count];
+    private readonly double[] _freeMotion;
 
     public PathState(PathProblem problem)
     {
         _problem = problem;
+        (_freeMotion, SiteMotion, ContactWrench) = (new double[problem.SiteFreedoms], new double[problem.SiteFreedoms], new double[problem.SiteFreedoms]);
         Dislocation = new double[problem.Components];
         Force = new double[problem.Components];
         ForceSize = new double[problem.Components];
@@ -22,6 +23,9 @@ internal sealed class PathState
 
     public double LoadFactor { get; set; }
 
+    /// <summary>The largest load factor of the path.</summary>
+    public double WholeLoadFactor { get; private set; }
+
     public double[] Dislocation { get; }
 
     /// <summary>Component forces.</summary>
@@ -30,10 +34,10 @@ internal sealed class PathState
     /// <summary>What each component force is the difference of; for values the largest so far, and that under the whole load.</summary>
     public double[] ForceSize { get; }
 
-    public double[] SiteMotion { get; } = new double[Six.Count];
+    public double[] SiteMotion { get; }
 
-    /// <summary>Wrench of the contacts on the upper face.</summary>
-    public double[] ContactWrench { get; } = new double[Six.Count];
+    /// <summary>Wrench of the contacts on each upper face.</summary>
+    public double[] ContactWrench { get; }
 
     /// <summary>Distance of the faces along the normal; negative, by its compression, where a contact bears.</summary>
     public double[] OpeningMm { get; }
@@ -41,11 +45,14 @@ internal sealed class PathState
     /// <summary>What each opening is the difference of; for values the largest so far, and that under the whole load.</summary>
     public double[] OpeningSize { get; }
 
+    /// <summary>The largest of <see cref="OpeningSize"/>; 0 without contacts.</summary>
+    public double LargestOpeningSize => OpeningSize.Length > 0 ? OpeningSize.Max() : 0;
+
     /// <summary>The unloaded start of a path.</summary>
     /// <param name="target">The largest load factor of the path: rounding is judged against its forces and motions.</param>
     public void Reset(double target)
     {
-        LoadFactor = 0;
+        (LoadFactor, WholeLoadFactor) = (0, target);
         Array.Clear(Dislocation);
         for (int i = 0; i < ForceSize.Length; i++)
         {

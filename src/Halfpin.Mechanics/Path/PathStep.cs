@@ -6,16 +6,18 @@ namespace Halfpin.Mechanics.Path;
 /// <param name="Contact">The contact that closes or opens, or −1.</param>
 internal readonly record struct PathStep(double Length, int Component, int Contact)
 {
-    // On a plateau, faces approach each other when they do so by more than this share of their motion.
+    // On a plateau, faces approach each other when they do so by more than this share of the motion of any: at a site that the mechanism
+    // leaves alone there is nothing but rounding.
     private const double ApproachShare = 1e-9;
 
     /// <summary>The next event under a changing load.</summary>
     /// <param name="most">What is left of the load.</param>
+    /// <param name="rounding">Events no further than this from the end are left to it.</param>
     /// <param name="problem">The problem.</param>
     /// <param name="sets">What yields and bears on the way.</param>
     /// <param name="state">Where it starts.</param>
     /// <param name="rate">The rates along the load.</param>
-    public static PathStep UnderLoad(double most, PathProblem problem, PathSets sets, PathState state, PathState rate)
+    public static PathStep UnderLoad(double most, double rounding, PathProblem problem, PathSets sets, PathState state, PathState rate)
     {
         PathStep step = new(most, -1, -1);
         for (int i = 0; i < problem.Components; i++)
@@ -41,17 +43,18 @@ internal readonly record struct PathStep(double Length, int Component, int Conta
             }
         }
 
-        return step;
+        return most - step.Length > rounding ? step : new(most, -1, -1);
     }
 
     /// <summary>The contact that ends a plateau: its motion is free of stress, so nothing else changes.</summary>
     public static PathStep OnPlateau(PathSets sets, PathState state, PathState rate)
     {
         PathStep step = new(double.PositiveInfinity, -1, -1);
+        double least = ApproachShare * rate.LargestOpeningSize;
         for (int k = 0; k < state.OpeningMm.Length; k++)
         {
             double speed = rate.OpeningMm[k];
-            if (!sets.Weak[k] && !sets.Closed[k] && speed < -ApproachShare * rate.OpeningSize[k])
+            if (!sets.Weak[k] && !sets.Closed[k] && speed < -least)
             {
                 double length = -state.OpeningMm[k] / speed;
                 step = length < step.Length ? new(length, -1, k) : step;

@@ -30,7 +30,7 @@ internal sealed class RateProblem
     private readonly double[] _ray;
     private readonly double[] _now;
     private readonly double[] _openingNow;
-    private readonly double[] _image = new double[Six.Count];
+    private readonly double[] _image;
 
     public RateProblem(PathProblem problem)
     {
@@ -40,14 +40,16 @@ internal sealed class RateProblem
         _now = new double[problem.Components];
         _openingNow = new double[problem.Contacts];
         Rate = new(problem);
-        Factor = new(problem.Components);
+        Factor = new(problem);
+        Bearing = new(problem.SiteFreedoms);
+        _image = new double[problem.SiteFreedoms];
     }
 
     /// <summary>The rates per unit of load factor; in a plateau per unit of the mechanism's motion, with a load rate of 0.</summary>
     public PathState Rate { get; }
 
     /// <summary>The contacts that bear, as solved last.</summary>
-    public SiteBearing Bearing { get; } = new();
+    public SiteBearing Bearing { get; }
 
     /// <summary>The components that yield, as solved last.</summary>
     public ActiveFactor Factor { get; }
@@ -140,7 +142,7 @@ internal sealed class RateProblem
     private void SetUp(double direction, PathSets sets)
     {
         Bearing.Set(_problem, sets.Closed);
-        Factor.Set(_problem, Bearing, sets);
+        Factor.Set(Bearing, sets);
         Array.Clear(_image);
         if (Bearing.Bears)
         {
@@ -186,7 +188,7 @@ internal sealed class RateProblem
     // The share of the way to the rates at hand (or along the ray) at which the first variable reaches 0: 1 or infinite when none does.
     private double WayTo(bool ray, PathSets sets)
     {
-        double share = ray ? double.PositiveInfinity : 1, least = ray ? PushShare * LargestMove() : 0;
+        double share = ray ? double.PositiveInfinity : 1, least = ray ? PushShare * LargestMove() : 0, leastOpening = ray ? PushShare * Rate.LargestOpeningSize : 0;
         foreach (int i in Factor.Order)
         {
             if (sets.Bound[i] != 0)
@@ -201,7 +203,7 @@ internal sealed class RateProblem
             if (sets.Weak[k] && !sets.Closed[k])
             {
                 double move = Move(_openingNow[k], Rate.OpeningMm[k], ray);
-                share = move < (ray ? -PushShare * Rate.OpeningSize[k] : 0) ? Math.Min(share, _openingNow[k] / -move) : share;
+                share = move < -leastOpening ? Math.Min(share, _openingNow[k] / -move) : share;
             }
         }
 

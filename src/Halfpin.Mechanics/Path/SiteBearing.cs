@@ -1,30 +1,29 @@
 namespace Halfpin.Mechanics.Path;
 
 /// <summary>
-/// What a given set of bearing contacts makes of the site: with P = Σκbbᵀ and q = Σκ·gap·b over them, and the free motion d₀ that
-/// load and dislocations cause without contact, their wrench on the upper face is F = −(P̃d₀ + o), P̃ = Λ(I + ΛᵀCΛ)⁻¹Λᵀ, P = ΛΛᵀ.
+/// What a given set of bearing contacts makes of all sites together: with P = Σκbbᵀ and q = Σκ·gap·b over them, and the free motion d₀ that
+/// load and dislocations cause without contact, their wrenches on the upper faces are F = −(P̃d₀ + o), P̃ = Λ(I + ΛᵀCΛ)⁻¹Λᵀ, P = ΛΛᵀ.
 /// </summary>
 /// <remarks>
 /// The factors Λ and I + ΛᵀCΛ ≥ I keep P̃ free of cancellation however stiff the contacts are against the frame, and P̃ is positive
-/// semidefinite by construction. P has rank 3 when all normals agree, so its Cholesky factor is pivoted and stops at its rank.
+/// semidefinite by construction. P has rank 3 a site when all its normals agree, so its Cholesky factor is pivoted and stops at its rank.
 /// </remarks>
-internal sealed class SiteBearing
+internal sealed class SiteBearing(int freedoms)
 {
-    private const int N = Six.Count;
 
     // Pivots of P below this share of their diagonal are rounding.
     private const double RankShare = 1e-13;
 
-    private readonly double[] _p = new double[N * N];
-    private readonly double[] _q = new double[N];
-    private readonly double[] _lambda = new double[N * N];
-    private readonly double[] _image = new double[N * N];
-    private readonly double[] _h = new double[N * N];
-    private readonly double[] _w = new double[N * N];
-    private readonly double[] _stiffness = new double[N * N];
-    private readonly double[] _offset = new double[N];
-    private readonly double[] _y = new double[N];
-    private readonly int[] _pivot = new int[N];
+    private readonly double[] _p = new double[freedoms * freedoms];
+    private readonly double[] _q = new double[freedoms];
+    private readonly double[] _lambda = new double[freedoms * freedoms];
+    private readonly double[] _image = new double[freedoms * freedoms];
+    private readonly double[] _h = new double[freedoms * freedoms];
+    private readonly double[] _w = new double[freedoms * freedoms];
+    private readonly double[] _stiffness = new double[freedoms * freedoms];
+    private readonly double[] _offset = new double[freedoms];
+    private readonly double[] _y = new double[freedoms];
+    private readonly int[] _pivot = new int[freedoms];
 
     /// <summary>P̃, row by row.</summary>
     public ReadOnlySpan<double> Stiffness => _stiffness;
@@ -44,9 +43,9 @@ internal sealed class SiteBearing
                 Bears = true;
                 ReadOnlySpan<double> b = problem.NormalOf(k);
                 double stiffness = problem.ContactNPerMm[k];
-                for (int i = 0; i < N; i++)
+                for (int i = 0; i < freedoms; i++)
                 {
-                    Six.Add(stiffness * b[i], b, _p.AsSpan(N * i));
+                    Six.Add(stiffness * b[i], b, _p.AsSpan(freedoms * i));
                 }
 
                 Six.Add(stiffness * problem.GapMm[k], b, _q);
@@ -71,11 +70,11 @@ internal sealed class SiteBearing
     /// <summary>The rate of that wrench with the same contacts bearing.</summary>
     public void WrenchRate(ReadOnlySpan<double> freeMotionRate, Span<double> rate)
     {
-        rate[..N].Clear();
+        rate[..freedoms].Clear();
         if (Bears)
         {
             Six.AddProduct(_stiffness, freeMotionRate, rate);
-            for (int i = 0; i < N; i++)
+            for (int i = 0; i < freedoms; i++)
             {
                 rate[i] = -rate[i];
             }
@@ -87,23 +86,23 @@ internal sealed class SiteBearing
     {
         Array.Clear(_lambda);
         int taken = 0, rank = 0;
-        for (; rank < N; rank++)
+        for (; rank < freedoms; rank++)
         {
             int best = -1;
             double most = RankShare, left = 0;
-            for (int i = 0; i < N; i++)
+            for (int i = 0; i < freedoms; i++)
             {
-                double rest = _p[(N * i) + i];
+                double rest = _p[(freedoms * i) + i];
                 if (rest > 0 && (taken >> i & 1) == 0)
                 {
                     for (int c = 0; c < rank; c++)
                     {
-                        rest -= _lambda[(N * i) + c] * _lambda[(N * i) + c];
+                        rest -= _lambda[(freedoms * i) + c] * _lambda[(freedoms * i) + c];
                     }
 
-                    if (rest / _p[(N * i) + i] > most)
+                    if (rest / _p[(freedoms * i) + i] > most)
                     {
-                        (best, most, left) = (i, rest / _p[(N * i) + i], rest);
+                        (best, most, left) = (i, rest / _p[(freedoms * i) + i], rest);
                     }
                 }
             }
@@ -116,21 +115,21 @@ internal sealed class SiteBearing
             taken |= 1 << best;
             _pivot[rank] = best;
             double root = Math.Sqrt(left);
-            for (int i = 0; i < N; i++)
+            for (int i = 0; i < freedoms; i++)
             {
                 if (i == best)
                 {
-                    _lambda[(N * i) + rank] = root;
+                    _lambda[(freedoms * i) + rank] = root;
                 }
                 else if ((taken >> i & 1) == 0)
                 {
-                    double sum = _p[(N * i) + best];
+                    double sum = _p[(freedoms * i) + best];
                     for (int c = 0; c < rank; c++)
                     {
-                        sum -= _lambda[(N * i) + c] * _lambda[(N * best) + c];
+                        sum -= _lambda[(freedoms * i) + c] * _lambda[(freedoms * best) + c];
                     }
 
-                    _lambda[(N * i) + rank] = sum / root;
+                    _lambda[(freedoms * i) + rank] = sum / root;
                 }
             }
         }
@@ -143,15 +142,15 @@ internal sealed class SiteBearing
         // The columns of CΛ, then the lower half of I + ΛᵀCΛ and its Cholesky factor.
         for (int c = 0; c < rank; c++)
         {
-            for (int i = 0; i < N; i++)
+            for (int i = 0; i < freedoms; i++)
             {
                 double sum = 0;
-                for (int j = 0; j < N; j++)
+                for (int j = 0; j < freedoms; j++)
                 {
-                    sum += compliance[(N * i) + j] * _lambda[(N * j) + c];
+                    sum += compliance[(freedoms * i) + j] * _lambda[(freedoms * j) + c];
                 }
 
-                _image[(N * i) + c] = sum;
+                _image[(freedoms * i) + c] = sum;
             }
         }
 
@@ -160,17 +159,17 @@ internal sealed class SiteBearing
             for (int r = c; r < rank; r++)
             {
                 double sum = r == c ? 1 : 0;
-                for (int i = 0; i < N; i++)
+                for (int i = 0; i < freedoms; i++)
                 {
-                    sum += _lambda[(N * i) + r] * _image[(N * i) + c];
+                    sum += _lambda[(freedoms * i) + r] * _image[(freedoms * i) + c];
                 }
 
                 for (int k = 0; k < c; k++)
                 {
-                    sum -= _h[(N * r) + k] * _h[(N * c) + k];
+                    sum -= _h[(freedoms * r) + k] * _h[(freedoms * c) + k];
                 }
 
-                _h[(N * r) + c] = r == c ? Math.Sqrt(sum) : sum / _h[(N * c) + c];
+                _h[(freedoms * r) + c] = r == c ? Math.Sqrt(sum) : sum / _h[(freedoms * c) + c];
             }
         }
 
@@ -180,28 +179,28 @@ internal sealed class SiteBearing
             double sum = _q[_pivot[r]];
             for (int c = 0; c < r; c++)
             {
-                sum -= _lambda[(N * _pivot[r]) + c] * _y[c];
+                sum -= _lambda[(freedoms * _pivot[r]) + c] * _y[c];
             }
 
-            _y[r] = sum / _lambda[(N * _pivot[r]) + r];
+            _y[r] = sum / _lambda[(freedoms * _pivot[r]) + r];
         }
 
         SolveLower(_y, rank);
-        for (int i = 0; i < N; i++)
+        for (int i = 0; i < freedoms; i++)
         {
-            Span<double> row = _w.AsSpan(N * i, rank);
-            _lambda.AsSpan(N * i, rank).CopyTo(row);
+            Span<double> row = _w.AsSpan(freedoms * i, rank);
+            _lambda.AsSpan(freedoms * i, rank).CopyTo(row);
             SolveLower(row, rank);
         }
 
-        for (int i = 0; i < N; i++)
+        for (int i = 0; i < freedoms; i++)
         {
             for (int c = 0; c < rank; c++)
             {
-                _offset[i] += _w[(N * i) + c] * _y[c];
-                for (int j = 0; j < N; j++)
+                _offset[i] += _w[(freedoms * i) + c] * _y[c];
+                for (int j = 0; j < freedoms; j++)
                 {
-                    _stiffness[(N * i) + j] += _w[(N * i) + c] * _w[(N * j) + c];
+                    _stiffness[(freedoms * i) + j] += _w[(freedoms * i) + c] * _w[(freedoms * j) + c];
                 }
             }
         }
@@ -214,10 +213,10 @@ internal sealed class SiteBearing
             double sum = x[r];
             for (int c = 0; c < r; c++)
             {
-                sum -= _h[(N * r) + c] * x[c];
+                sum -= _h[(freedoms * r) + c] * x[c];
             }
 
-            x[r] = sum / _h[(N * r) + r];
+            x[r] = sum / _h[(freedoms * r) + r];
         }
     }
 }

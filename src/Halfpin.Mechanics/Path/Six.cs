@@ -3,7 +3,7 @@ using Halfpin.Mechanics.Solution;
 
 namespace Halfpin.Mechanics.Path;
 
-/// <summary>Wrenches and motions as six numbers in the order of x, y, z and about x, y, z.</summary>
+/// <summary>Wrenches and motions as six numbers in the order of x, y, z and about x, y, z; those of several sites one after the other.</summary>
 internal static class Six
 {
     public const int Count = 6;
@@ -26,19 +26,44 @@ internal static class Six
         new(i == 0 ? 1 : 0, i == 1 ? 1 : 0, i == 2 ? 1 : 0),
         new(i == 3 ? 1 : 0, i == 4 ? 1 : 0, i == 5 ? 1 : 0));
 
-    public static double Dot(ReadOnlySpan<double> a, ReadOnlySpan<double> b) =>
-        (a[0] * b[0]) + (a[1] * b[1]) + (a[2] * b[2]) + (a[3] * b[3]) + (a[4] * b[4]) + (a[5] * b[5]);
+    public static double Dot(ReadOnlySpan<double> a, ReadOnlySpan<double> b)
+    {
+        double sum = 0;
+        for (int i = 0; i < a.Length; i++)
+        {
+            sum += a[i] * b[i];
+        }
 
-    public static double DotOfSizes(ReadOnlySpan<double> a, ReadOnlySpan<double> b) =>
-        Math.Abs(a[0] * b[0]) + Math.Abs(a[1] * b[1]) + Math.Abs(a[2] * b[2]) + Math.Abs(a[3] * b[3]) + Math.Abs(a[4] * b[4]) + Math.Abs(a[5] * b[5]);
+        return sum;
+    }
+
+    public static double DotOfSizes(ReadOnlySpan<double> a, ReadOnlySpan<double> b)
+    {
+        double sum = 0;
+        for (int i = 0; i < a.Length; i++)
+        {
+            sum += Math.Abs(a[i] * b[i]);
+        }
+
+        return sum;
+    }
 
     /// <summary>Translations against translations and rotations against rotations by their lengths: no direction makes it small.</summary>
-    public static double DotOfLengths(ReadOnlySpan<double> a, ReadOnlySpan<double> b) => (Length(a) * Length(b)) + (Length(a[3..]) * Length(b[3..]));
+    public static double DotOfLengths(ReadOnlySpan<double> a, ReadOnlySpan<double> b)
+    {
+        double sum = 0;
+        for (int i = 0; i < a.Length; i += Count / 2)
+        {
+            sum += Length(a[i..]) * Length(b[i..]);
+        }
+
+        return sum;
+    }
 
     /// <summary>to += factor · from.</summary>
     public static void Add(double factor, ReadOnlySpan<double> from, Span<double> to)
     {
-        for (int i = 0; i < Count; i++)
+        for (int i = 0; i < from.Length; i++)
         {
             to[i] += factor * from[i];
         }
@@ -47,9 +72,9 @@ internal static class Six
     /// <summary>to += matrix · from, the matrix row by row.</summary>
     public static void AddProduct(ReadOnlySpan<double> matrix, ReadOnlySpan<double> from, Span<double> to)
     {
-        for (int i = 0; i < Count; i++)
+        for (int i = 0; i < matrix.Length / from.Length; i++)
         {
-            to[i] += Dot(matrix.Slice(Count * i, Count), from);
+            to[i] += Dot(matrix.Slice(from.Length * i, from.Length), from);
         }
     }
 

@@ -9,16 +9,13 @@ namespace Halfpin.Placement.Checks;
 /// <summary>Pins against the anatomy round the bone: where they enter, what their way in meets, what lies behind their tips.</summary>
 internal static class CorridorChecks
 {
-    // ASSUMED: nearer than this to a named structure, the way in deserves a look.
-    private const double WayInMm = 5;
-
     public static IEnumerable<Check> Of(PlacedFrame frame) => frame.Skin is null ? [] : [Entry(frame), WayIn(frame), Tips(frame)];
 
     private static Check Entry(PlacedFrame frame)
     {
         PinEntry[] pins = [.. frame.Parts.Pins.Select((p, i) =>
         {
-            (CorridorGrade grade, double level) = PinPassage.WorstEntry(frame.Bone, p, frame.Pins[i]);
+            (CorridorGrade grade, double level) = frame.Sites[i].Entry;
             (double middle, double azimuth) = PinPassage.EntryPoint(frame.Pins[i]);
             return new PinEntry(p, grade, 100 * level / frame.Bone.LengthMm, azimuth, level == middle ? null : level);
         })];
@@ -52,11 +49,10 @@ internal static class CorridorChecks
 
     private static Check WayIn(PlacedFrame frame)
     {
-        (string Pin, NearStructure Structure)[] met = [.. frame.Parts.Pins.SelectMany((p, i) => PinPassage.Near(
-                frame.Bone, p, frame.Pins[i], frame.Pins[i].SurfaceMm, frame.SkinMm(i), WayInMm).Select(s => (p.Id, s))).Where(m => !m.s.IsSubcutaneous || m.s.GapMm < 0).OrderBy(m => m.s.GapMm)];
+        (string Pin, NearStructure Structure)[] met = [.. frame.Parts.Pins.SelectMany((p, i) => frame.Sites[i].WayIn.Select(s => (p.Id, s))).Where(m => !m.s.IsSubcutaneous || m.s.GapMm < 0).OrderBy(m => m.s.GapMm)];
         if (met.Length == 0)
         {
-            return new("way-in", Verdict.Pass, $"Between skin and bone no pin comes within {Mm(WayInMm)} of what is followed: tibial and peroneal vessels and nerves, saphenous nerve and vein, fibula.", "", "Courses on measured bone", "ESTIMATE");
+            return new("way-in", Verdict.Pass, $"Between skin and bone no pin comes within {Mm(PinPassage.WayInMm)} of what is followed: tibial and peroneal vessels and nerves, saphenous nerve and vein, fibula.", "", "Courses on measured bone", "ESTIMATE");
         }
 
         string message = string.Join("; ", met.Select(m => $"{m.Pin} {(m.Structure.GapMm < 0 ? "meets" : $"passes {Mm(m.Structure.GapMm)} from")} the {m.Structure.Name}"));
@@ -68,7 +64,7 @@ internal static class CorridorChecks
     private static Check Tips(PlacedFrame frame)
     {
         const string Rule = "Tip no more than 2 mm past the far cortex, never over 5 mm: common practice (MEMORY); what lies behind by windows of entry (DERIVED) and estimated courses";
-        (Pin Pin, IEnumerable<string> Behind)[] pins = [.. frame.Parts.Pins.Select((p, i) => (p, (IEnumerable<string>)PinPassage.Behind(frame.Bone, frame.Pins[i])))];
+        (Pin Pin, IEnumerable<string> Behind)[] pins = [.. frame.Parts.Pins.Select((p, i) => (p, (IEnumerable<string>)frame.Sites[i].Behind))];
         Pin[] proud = [.. pins.Select(p => p.Pin).Where(p => p.TipBeyondMm > PinPassage.TipCautionMm).OrderByDescending(p => p.TipBeyondMm)];
         if (proud.Length > 0)
         {

@@ -32,6 +32,9 @@ public static class PinPassage
     /// <summary>Never farther than this. MEMORY.</summary>
     public const double TipNeverMm = 5;
 
+    /// <summary>ASSUMED: nearer than this to a named structure, the way in deserves a look.</summary>
+    public const double WayInMm = 5;
+
     // Exit within this of a structure: the handbook's derived windows.
     private const double WindowDeg = 20;
 
@@ -76,11 +79,18 @@ public static class PinPassage
         List<NearStructure> near = [];
         foreach (TibiaStructure s in TibiaStructure.All)
         {
-            double gap = double.PositiveInfinity;
+            double gap = double.PositiveInfinity, z = double.NaN;
+            (Vec3 Centre, double RadiusMm)? section = null;
             for (int i = 0; i <= Steps; i++)
             {
+                // A pin across the bone stays at one level, where the structure has one place.
                 Vec3 p = placed.At(fromMm + ((toMm - fromMm) * i / Steps));
-                gap = Math.Min(gap, GapMm(s, p, bone.LengthMm) - (pin.DiameterMm / 2));
+                if (p.Z != z)
+                {
+                    (z, section) = (p.Z, SectionOf(s, p.Z, bone.LengthMm));
+                }
+
+                gap = Math.Min(gap, (section is { } at ? (p - at.Centre).Length - at.RadiusMm : double.PositiveInfinity) - (pin.DiameterMm / 2));
             }
 
             if (gap <= withinMm)
@@ -92,17 +102,9 @@ public static class PinPassage
         return [.. near.OrderBy(n => n.GapMm)];
     }
 
-    // Distance from a point to a structure's surface, its course being nearly along the bone.
-    private static double GapMm(TibiaStructure structure, Vec3 p, double lengthMm)
-    {
-        if (structure.At(-p.Z, lengthMm) is not SectionStructure place)
-        {
-            return double.PositiveInfinity;
-        }
-
-        Vec3 centre = (place.DistanceMm * PlacedPin.Radial(place.AzimuthDeg)) + new Vec3(0, 0, p.Z);
-        return (p - centre).Length - place.RadiusMm;
-    }
+    // A structure across the bone: its course being nearly along it, the distance to its surface is that within the section.
+    private static (Vec3 Centre, double RadiusMm)? SectionOf(TibiaStructure structure, double z, double lengthMm) =>
+        structure.At(-z, lengthMm) is SectionStructure place ? ((place.DistanceMm * PlacedPin.Radial(place.AzimuthDeg)) + new Vec3(0, 0, z), place.RadiusMm) : null;
 
     private static (double LevelMm, double AzimuthDeg) Polar(Vec3 p) => (-p.Z, Math.Atan2(p.Y, p.X) * 180 / Math.PI);
 }

@@ -16,6 +16,7 @@ public static class OverloadFigure
     /// <summary>The plot of a report that has a path.</summary>
     public static string Draw(OverloadReport report)
     {
+        string title = $"{report.Name}: axial load over closing at {(report.Fractures.IsEmpty ? "the fracture" : "fracture 1")}";
         string[] notes = [.. Notes(report).SelectMany(Wrapped)];
         double height = Top + PlotHeight + Bottom + (LineHeight * (notes.Length + 1));
         Svg svg = new(Width, height);
@@ -27,7 +28,7 @@ public static class OverloadFigure
         double X(double mm) => Left + ((mm - fromMm) / (toMm - fromMm) * (Width - Left - Right));
         double Y(double n) => Top + PlotHeight - (n / toN * PlotHeight);
 
-        svg.Text(Left, 22, $"{report.Name}: axial load over closing at the fracture", "title");
+        svg.Text(Left, 22, title, "title");
         for (int i = 0; fromMm + (i * stepMm) <= toMm + (stepMm / 2); i++)
         {
             double mm = fromMm + (i * stepMm);
@@ -52,7 +53,7 @@ public static class OverloadFigure
             svg.Text(Left, Top + PlotHeight + Bottom + (LineHeight * (i + 1)), notes[i], "word");
         }
 
-        return svg.FinishAlone($"{report.Name}: axial load over closing at the fracture", Style);
+        return svg.FinishAlone(title, Style);
     }
 
     // Events of the way up stand on it and those of the way down on that, each at its load.
@@ -91,6 +92,11 @@ public static class OverloadFigure
         if (report.Ended is string ended)
         {
             yield return $"Incomplete. {ended}";
+        }
+
+        if (report.SetBefore is OverloadSet before)
+        {
+            yield return before.Message;
         }
 
         yield return report.SafetyNote;

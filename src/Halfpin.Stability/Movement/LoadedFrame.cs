@@ -103,17 +103,30 @@ internal sealed class LoadedFrame
 
     /// <summary>
     /// What comes first as an axial load grows: a part's limit, the touch of the bone ends, or the end of the range of small
-    /// displacements. Null when the load acts along an intended freedom.
+    /// displacements. Null when the load acts along an intended freedom. And from which axial load on repeated steps over an open gap pass
+    /// a pin's fatigue limit; null when none has one.
     /// </summary>
-    public FirstLimit? FirstLimit()
+    public (FirstLimit? Once, FirstLimit? Repeated) Limits()
     {
         if (Contact.HasLimitedSlides || _analyser.Freedoms.WorksOn(Axial))
         {
-            return null;
+            return default;
         }
 
         EndLoad unit = EndLoad.Compression(1);
-        DemandItem first = Demand.FirstUnder(unit);
+        DemandItem first = default, tired = default;
+        foreach (DemandItem item in Demand.Under(unit))
+        {
+            bool repeated = item.Limit == Limit.PinFatigue;
+            first = !repeated && item.Value > first.Value ? item : first;
+            tired = repeated && item.Value > tired.Value ? item : tired;
+        }
+
+        return (First(first, unit), tired.Value > 0 ? Of(tired, 1 / tired.Value) : null);
+    }
+
+    private FirstLimit First(DemandItem first, EndLoad unit)
+    {
         Touch? touch = Contact.FirstTouch(unit);
         double limitN = 1 / first.Value, touchN = touch?.Factor ?? double.PositiveInfinity, rangeN = RangeFactor(unit);
         double least = Math.Min(limitN, Math.Min(touchN, rangeN));
@@ -238,23 +251,6 @@ internal sealed class LoadedFrame
     /// part beyond the range of small displacements.
     /// </summary>
     public DemandItem? FirstUnderOpenGap(EndLoad load) => Contact.HasLimitedSlides || Contact.Drives(load) || RangeFactor(load) <= 1 ? null : Demand.FirstUnder(load);
-
-    /// <summary>Axial load from which repeated steps over an open gap pass a pin's fatigue limit; null when none has one or the load runs along a freedom.</summary>
-    public FirstLimit? FatigueFrom()
-    {
-        if (Contact.HasLimitedSlides || _analyser.Freedoms.WorksOn(Axial))
-        {
-            return null;
-        }
-
-        DemandItem worst = default;
-        foreach (DemandItem item in Demand.Under(EndLoad.Compression(1)))
-        {
-            worst = item.Limit == Limit.PinFatigue && item.Value > worst.Value ? item : worst;
-        }
-
-        return worst.Value > 0 ? Of(worst, 1 / worst.Value) : null;
-    }
 
     private static string Text(double value) => value.ToString("0.#", CultureInfo.InvariantCulture);
 }

@@ -44,8 +44,12 @@ internal sealed record LoadedResults(
     public FractureMotion? OverloadMotionAt(int fracture) => OverloadMotions.IsEmpty ? null : OverloadMotions[fracture];
 
     /// <summary>The results of a frame that was just analysed.</summary>
-    public static LoadedResults Of(LoadedFrame frame, Case value)
+    /// <param name="frame">The frame.</param>
+    /// <param name="value">The case.</param>
+    /// <param name="tellsFullWeight">False where nobody reads the demand under full weight, which no verdict rests on.</param>
+    public static LoadedResults Of(LoadedFrame frame, Case value, bool tellsFullWeight = true)
     {
+        (FirstLimit? first, FirstLimit? fatigue) = frame.Limits();
         SiteState chosen = frame.Contact.Under(EndLoad.Of(value)), overload = frame.Contact.Under(OverloadCase.Of(value));
         Diagnosis? reason = frame.ReasonToWithhold(chosen), beyond = frame.ReasonToWithhold(overload);
         return new(
@@ -54,8 +58,8 @@ internal sealed record LoadedResults(
             beyond is null ? [.. frame.Motions.Select(m => m.Of(overload))] : [],
             reason is null ? [.. frame.Demand.Under(chosen.Load)] : [],
             beyond is null ? [.. frame.Demand.Under(overload.Load)] : [],
-            frame.FirstUnderOpenGap(EndLoad.Compression(value.Limb.PatientMassKg * Loading.NewtonPerKg)),
-            frame.FirstLimit(),
-            frame.FatigueFrom());
+            tellsFullWeight ? frame.FirstUnderOpenGap(EndLoad.Compression(value.Limb.PatientMassKg * Loading.NewtonPerKg)) : null,
+            first,
+            fatigue);
     }
 }

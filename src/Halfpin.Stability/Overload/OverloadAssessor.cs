@@ -7,6 +7,7 @@ using Halfpin.Domain.Frames;
 using Halfpin.Mechanics.Path;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.FreeMotions;
+using Halfpin.Stability.Idealisation;
 using Halfpin.Stability.Movement;
 
 namespace Halfpin.Stability.Overload;
@@ -16,6 +17,9 @@ public sealed class OverloadAssessor(Case value)
 {
     /// <summary>The greatest axial load that can be asked for.</summary>
     public const double MostN = LoadedFrame.MostN;
+
+    // A share of the load far below what matters and far above rounding.
+    private const double Below = 1e-6;
 
     /// <summary>Follows a frame.</summary>
     /// <param name="frame">A frame of the case.</param>
@@ -36,14 +40,6 @@ public sealed class OverloadAssessor(Case value)
             ToN = toN,
             Assumptions = Assumptions(),
         };
-        if (value.Fractures.Length > 1)
-        {
-            Diagnosis several = new(
-                $"An overload path looks at one fracture; this case has {value.Fractures.Length}.", [],
-                "Assess the frame: halfpin assess tells motion and demand at the overload for each fracture.");
-            return bare with { Status = FrameStatus.Invalid, Diagnosis = several, Ended = several.Message };
-        }
-
         Parts parts = new Assessor(value).PartsOf(frame);
         string[] stopped = [.. parts.Clamps.Where(c => c.IsLimitedSlide() && (c.SlideStopMm is not null || c.OneWay)).Select(c => c.Id)];
         if (stopped.Length > 0)
@@ -54,7 +50,8 @@ public sealed class OverloadAssessor(Case value)
             return bare with { Status = FrameStatus.Invalid, Diagnosis = stops, Ended = stops.Message };
         }
 
-        FrameAnalyser analyser = new(BoneShape.For(value.Limb), value.Fractures[0], value.Model, new(value.Materials));
+        BoneShape bone = BoneShape.For(value.Limb);
+        FrameAnalyser analyser = new(bone, value.Fractures, value.Model, new(value.Materials), new(bone, FrameAnalyser.TheoryOf(value.Model)));
         analyser.Analyse(parts);
         if (FrameDiagnosis.Of(analyser) is (FrameStatus status, Diagnosis diagnosis))
         {
@@ -62,9 +59,39 @@ public sealed class OverloadAssessor(Case value)
         }
 
         LoadedFrame loaded = new(analyser);
-        OverloadPath path = new(analyser, loaded, value.Fractures[0]);
-        return path.Follow(toN) ? Read(bare, path, loaded, new(path, analyser.Data)) : Unsolved(bare);
+        OverloadPath path = new(analyser, loaded);
+        if (!path.Follow(toN))
+        {
+            return Unsolved(bare);
+        }
+
+        OverloadReport report = Read(bare, path, loaded, new(path, analyser.Data));
+        return report.Complete || report.Path[^1].LoadN == 0
+            ? report
+            : report with { SetBefore = SetBelow(EndOfModelN(report), new(analyser, loaded), analyser.Data) };
     }
+
+    // The set after a path that turns back just below a load, so that nothing has yielded or left the range; null when something still does.
+    private static OverloadSet? SetBelow(double endN, OverloadPath path, FrameData data)
+    {
+        double belowN = endN * (1 - Below);
+        OverloadEvents words = new(path, data);
+        if (!path.Follow(belowN) || !IsWhole(path) || path.FirstReach(path.LargestRotationDeg, MotionReadout.MaxRotationDeg) is not null
+            || words.InOrder().Any(e => IsLimit(e.Event)))
+        {
+            return null;
+        }
+
+        string left = string.Join(" and ", Enumerable.Range(0, path.Fractures).Select(f =>
+            string.Create(CultureInfo.InvariantCulture, $"{SetMm(path, f):0.00} mm between the faces of {(path.Fractures == 1 ? "the " : "")}{words.Fracture(f)}")));
+        return new(belowN, GreatestSetMm(path), $"Taken off just below {OverloadEvents.Load(endN)}, the load leaves {left}, by slip of clamps alone.");
+    }
+
+    // Events are in their order, so the first on the way up is at the least load.
+    private static double EndOfModelN(OverloadReport report) =>
+        report.Events.FirstOrDefault(e => IsLimit(e) && !e.OnWayBack)?.LoadN ?? report.Path.Max(p => p.LoadN);
+
+    private static bool IsLimit(OverloadEvent e) => e.Kind is OverloadEventKind.Yield or OverloadEventKind.Bearing;
 
     private static OverloadReport Unsolved(OverloadReport bare)
     {
@@ -73,12 +100,12 @@ public sealed class OverloadAssessor(Case value)
         return bare with { Status = FrameStatus.Invalid, Diagnosis = diagnosis, Ended = diagnosis.Message };
     }
 
-    private static OverloadReport Read(OverloadReport bare, OverloadPath path, LoadedFrame loaded, OverloadEvents words)
+    private OverloadReport Read(OverloadReport bare, OverloadPath path, LoadedFrame loaded, OverloadEvents words)
     {
         double? beyond = path.FirstReach(path.LargestRotationDeg, MotionReadout.MaxRotationDeg);
         double end = beyond ?? path.LastCorner;
         (double Position, OverloadEvent Event)[] found = [.. words.InOrder().Where(e => e.Position <= end)];
-        (double at, OverloadEvent? passed) = found.FirstOrDefault(e => e.Event.Kind is OverloadEventKind.Yield or OverloadEventKind.Bearing);
+        (double at, OverloadEvent? passed) = found.FirstOrDefault(e => IsLimit(e.Event));
         string? ended = Ended(path, words, beyond);
 
         // What yields keeps a bend that an elastic way back would not show.
@@ -86,7 +113,7 @@ public sealed class OverloadAssessor(Case value)
         if (passed is not null && wayBack < end)
         {
             end = wayBack;
-            ended = $"The way back is left out: {passed.Part} passes a limit, and what stays bent or crushed is not followed.";
+            ended = $"The way back is left out: {passed.Part} passes a limit, and what stays bent or crushed is not followed. So no set is given for this load.";
         }
 
         return bare with
@@ -96,9 +123,17 @@ public sealed class OverloadAssessor(Case value)
             Path = [.. Places(end).Select(p => Point(path, loaded, p))],
             Complete = ended is null,
             Ended = ended,
-            SetMm = ended is null ? path.Left!.Value.TranslationMm.Length : null,
+            SetMm = ended is null ? GreatestSetMm(path) : null,
+            Fractures = path.Fractures == 1 ? [] : [.. Enumerable.Range(0, path.Fractures).Select(f => new OverloadFracture(
+                value.Fractures[f].LevelMm, [.. Places(end).Select(p => Point(path, loaded, p, f))], ended is null ? SetMm(path, f) : null))],
         };
     }
+
+    private static bool IsWhole(OverloadPath path) => path.Left(0) is not null;
+
+    private static double SetMm(OverloadPath path, int fracture) => path.Left(fracture)!.Value.TranslationMm.Length;
+
+    private static double GreatestSetMm(OverloadPath path) => Enumerable.Range(0, path.Fractures).Max(f => SetMm(path, f));
 
     private static string? Ended(OverloadPath path, OverloadEvents words, double? beyond)
     {
@@ -128,9 +163,9 @@ public sealed class OverloadAssessor(Case value)
         yield return end;
     }
 
-    private static OverloadPoint Point(OverloadPath path, LoadedFrame loaded, double position)
+    private static OverloadPoint Point(OverloadPath path, LoadedFrame loaded, double position, int fracture = 0)
     {
-        FractureMotion m = loaded.Motion.Of(path.At(position));
+        FractureMotion m = loaded.Motions[fracture].Of(path.At(position));
         return new(m.LoadN, m.AxialMm, m.ShearMm, m.TiltDeg, m.TwistDeg, m.FrameShare);
     }
 
@@ -142,7 +177,7 @@ public sealed class OverloadAssessor(Case value)
             "A clamp holds each of its moments and its grip along the rod up to a limit of its own and slips at that limit with the same force (elastic–perfectly plastic); limits do not influence each other. ASSUMED.",
             "Pins, rods and bone stay elastic beyond their limits; after the first yield or bearing event the true motion is larger.",
         ];
-        if (value.Fractures[0].Contact && value.Model.ContactFriction != 0)
+        if (value.Fractures.Any(f => f.Contact) && value.Model.ContactFriction != 0)
         {
             all.Add("The bone ends bear without friction here, although the case gives a coefficient.");
         }

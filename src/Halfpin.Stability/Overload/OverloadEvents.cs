@@ -16,6 +16,9 @@ internal sealed class OverloadEvents(OverloadPath path, FrameData data)
     /// <summary>Which clamps give way, for a sentence.</summary>
     public string Giving() => Phrases(path.GivingComponents.ToArray());
 
+    /// <summary>A fracture's name.</summary>
+    public string Fracture(int fracture) => path.Fractures == 1 ? "fracture" : $"fracture {fracture + 1}";
+
     /// <summary>A load for a sentence.</summary>
     public static string Load(double loadN) =>
         string.Create(CultureInfo.InvariantCulture, $"{loadN:0} N ({loadN / Loading.NewtonPerKg:0.#} kg)");
@@ -25,9 +28,11 @@ internal sealed class OverloadEvents(OverloadPath path, FrameData data)
     private List<(double Position, OverloadEvent Event)> Placed()
     {
         List<(double, OverloadEvent)> events = [];
-        HashSet<int> closed = [];
+        HashSet<int>[] closedAt = [.. Enumerable.Range(0, path.Fractures).Select(_ => new HashSet<int>())];
         foreach (PathEvent e in path.Events)
         {
+            int fracture = e.Kind is PathEventKind.Close or PathEventKind.Open ? path.FractureOf(e.Index) : 0;
+            HashSet<int> closed = closedAt[fracture];
             bool bore = closed.Count > 0;
             if (e.Kind == PathEventKind.Close)
             {
@@ -53,7 +58,7 @@ internal sealed class OverloadEvents(OverloadPath path, FrameData data)
             }
             else if (bore != closed.Count > 0)
             {
-                events.Add((e.Point, new(e.LoadFactor, OverloadEventKind.Contact, "fracture", bore ? $"The bone ends come apart at {load}." : $"The bone ends touch at {load}.", back)));
+                events.Add((e.Point, new(e.LoadFactor, OverloadEventKind.Contact, Fracture(fracture), bore ? $"The bone ends{Where(fracture)} come apart at {load}." : $"The bone ends{Where(fracture)} touch at {load}.", back)));
             }
         }
 
@@ -92,6 +97,8 @@ internal sealed class OverloadEvents(OverloadPath path, FrameData data)
             }
         }
     }
+
+    private string Where(int fracture) => path.Fractures == 1 ? "" : $" at fracture {fracture + 1}";
 
     private string Phrases(int[] components) => string.Join(", ", components.Select(i => DemandWords.Phrase(Item(i), data)));
 

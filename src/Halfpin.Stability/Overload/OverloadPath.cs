@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Halfpin.Domain.Cases;
 using Halfpin.Mechanics.Contact;
 using Halfpin.Mechanics.Geometry;
 using Halfpin.Mechanics.Path;
@@ -28,18 +27,20 @@ internal sealed class OverloadPath : IMemberWrenches
 
     private readonly FrameAnalyser _analyser;
     private readonly LoadedFrame _frame;
-    private readonly Fracture _fracture;
+    private readonly ContactPoint[] _contacts;
     private readonly FrameSystem _system;
     private readonly LoadPath _path;
     private double _position;
 
     /// <summary>A path for the analyser's last frame, which must have been analysed without fault.</summary>
-    public OverloadPath(FrameAnalyser analyser, LoadedFrame frame, Fracture fracture)
+    public OverloadPath(FrameAnalyser analyser, LoadedFrame frame)
     {
-        (_analyser, _frame, _fracture) = (analyser, frame, fracture);
+        (_analyser, _frame) = (analyser, frame);
+        Fractures = analyser.Data.Fractures.Length;
+        _contacts = ContactsOf(analyser, frame);
         Components = ClampComponents.Of(analyser, frame.Demand);
-        _system = new(analyser.Plan.Topology, DislocationResponse.ColumnsFor(Components.Length));
-        _path = new(Components.Length, fracture.Contact ? CorticalRing.Points : 0);
+        _system = new(analyser.Plan.Topology, DislocationResponse.ColumnsFor(Components.Length, Fractures));
+        _path = new(Components.Length, _contacts.Length, Fractures);
     }
 
     /// <summary>How clamps may give way, in the numbering of the path's components.</summary>
@@ -61,7 +62,13 @@ internal sealed class OverloadPath : IMemberWrenches
     public int Turn { get; private set; }
 
     /// <summary>Faces against each other when the load is off again; null when the path does not get there.</summary>
-    public Motion? Left => _path.PermanentSet;
+    public Motion? Left(int fracture) => _path.PermanentSetAt(fracture);
+
+    /// <summary>Number of fractures.</summary>
+    public int Fractures { get; }
+
+    /// <summary>The fracture of a contact of the path's events.</summary>
+    public int FractureOf(int contact) => _contacts[contact].Site;
 
     /// <summary>Follows the path; false when the equations cannot be solved to the accuracy results need.</summary>
     /// <param name="toN">The greatest axial load.</param>
@@ -74,14 +81,13 @@ internal sealed class OverloadPath : IMemberWrenches
         }
 
         Vec3 loaded = _system.Node(FramePlan.LoadedNode);
-        DislocationResponse response = new(_system, FramePlan.LoadedNode, _analyser.Plan.Site, Components.Length);
-        if (!(response.Run([.. Components.Select(c => c.Component)], loaded, _analyser.SitePointMm, LeverMm) <= FrameAnalyser.MaxImbalance))
+        DislocationResponse response = new(_system, FramePlan.LoadedNode, _analyser.Plan.Sites.AsSpan(), Components.Length);
+        if (!(response.Run([.. Components.Select(c => c.Component)], loaded, _analyser.SitePointsMm.AsSpan(), LeverMm) <= FrameAnalyser.MaxImbalance))
         {
             return false;
         }
 
-        ReadOnlySpan<ContactPoint> ring = _fracture.Contact ? _frame.Contact.Ring.Contacts : [];
-        _path.Run(response, ring, new Wrench(-Vec3.UnitZ, default), toN, andBack: true);
+        _path.Run(response, _contacts, new Wrench(-Vec3.UnitZ, default), toN, andBack: true);
         Turn = _path.ReachedLoadFactor == toN ? _path.TopPoint : _path.PointCount;
         return true;
     }
@@ -89,20 +95,31 @@ internal sealed class OverloadPath : IMemberWrenches
     /// <summary>Axial load at a place.</summary>
     public double LoadN(double position) => Between(position, i => _path[i].LoadFactor, (a, b, s) => ((1 - s) * a) + (s * b));
 
-    /// <summary>The fracture at a place; which points bear is left out.</summary>
+    /// <summary>The fractures at a place; which points bear is left out.</summary>
     public SiteState At(double position)
     {
         PerFracture<Wrench> onFaces = default;
         PerFracture<Motion> faces = default;
-        onFaces[0] = Between(position, i => _path[i].ContactWrench, (a, b, s) => ((1 - s) * a) + (s * b));
-        faces[0] = Between(position, i => _path[i].SiteMotion, (a, b, s) => ((1 - s) * a) + (s * b));
+        for (int f = 0; f < Fractures; f++)
+        {
+            int site = f;
+            onFaces[f] = Between(position, i => _path[i].ContactWrenchAt(site), (a, b, s) => ((1 - s) * a) + (s * b));
+            faces[f] = Between(position, i => _path[i].SiteMotionAt(site), (a, b, s) => ((1 - s) * a) + (s * b));
+        }
+
         return new(new(EndLoad.Compression(LoadN(position)), onFaces), faces, default);
     }
 
     /// <summary>Largest rotation of any part, or of the faces against each other, at a place.</summary>
     public double LargestRotationDeg(double position)
     {
-        double largest = At(position).Faces.RotationRad.Length;
+        SiteState state = At(position);
+        double largest = 0;
+        for (int f = 0; f < Fractures; f++)
+        {
+            largest = Math.Max(largest, state.FacesAt(f).RotationRad.Length);
+        }
+
         for (int n = 0; n < _analyser.Plan.Nodes.Length; n++)
         {
             largest = Math.Max(largest, _path.MotionOf(n, position).RotationRad.Length);
@@ -145,6 +162,21 @@ internal sealed class OverloadPath : IMemberWrenches
     /// <inheritdoc/>
     Wrench IMemberWrenches.About(int member, Vec3 pointMm) =>
         _path.WrenchOn(member, _position).About(pointMm - _system.Member(member).AtMm);
+
+    private static ContactPoint[] ContactsOf(FrameAnalyser analyser, LoadedFrame frame)
+    {
+        List<ContactPoint> all = [];
+        for (int f = 0; f < analyser.Data.Fractures.Length; f++)
+        {
+            if (analyser.Data.Fractures[f].Contact)
+            {
+                int site = f;
+                all.AddRange(frame.Contact.Rings[f].Contacts.ToArray().Select(c => c with { Site = site }));
+            }
+        }
+
+        return [.. all];
+    }
 
     private T Between<T>(double position, Func<int, T> of, Func<T, T, double, T> mix)
     {

@@ -2,110 +2,139 @@ using System.Collections.Immutable;
 using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
+using Halfpin.Domain.Modelling;
 using Halfpin.Domain.Validity;
 using Halfpin.Mechanics.Members;
 using Halfpin.Placement;
-using Halfpin.Placement.Checks;
 using Halfpin.Stability.Analysis;
-using Halfpin.Stability.Demand;
+using Halfpin.Stability.Bands;
 using Halfpin.Stability.FreeMotions;
 using Halfpin.Stability.Idealisation;
 using Halfpin.Stability.Movement;
 
 namespace Halfpin.Stability.Variants;
 
-/// <summary>Assesses one variant after another by the same analysis and rules as an assessment. A workspace: keeps plan and bone from one to the next; one thread at a time.</summary>
+/// <summary>
+/// Assesses one variant after another by the same analysis and rules as an assessment, or rates it by its numbers alone. A workspace: keeps
+/// plan, bone and what stays the same from one to the next; one thread at a time.
+/// </summary>
 /// <remarks>An input that varies is known in each variant, so verdicts are without the bands that an assessment puts about unknown ones.</remarks>
 public sealed class VariantAssessor
 {
+    private readonly PlacementReview _placement = new();
     private FrameAnalyser? _analyser;
-    private Limb? _limb;
+    private Case? _used;
+    private double _usedShare;
     private BoneShape? _bone;
     private BeamTheory _theory;
     private BoneFlexibility? _flexibility;
 
+    /// <summary>An assessor of any variants.</summary>
+    public VariantAssessor()
+    {
+    }
+
+    /// <summary>An assessor for frames of a case, of whose bone others have tabulated the flexibility.</summary>
+    /// <param name="value">The case.</param>
+    /// <param name="flexibility">Its bone's flexibility.</param>
+    public VariantAssessor(Case value, BoneFlexibility flexibility)
+    {
+        (_bone, _theory, _flexibility) = (BoneShape.For(value.Limb), FrameAnalyser.TheoryOf(value.Model), flexibility);
+        Use(new(value, new() { Pins = [], Rods = [], Clamps = [] }));
+    }
+
+    /// <summary>The flexibility of a case's bone, to be shared by assessors.</summary>
+    public static BoneFlexibility FlexibilityOf(Case value) => new(BoneShape.For(value.Limb), FrameAnalyser.TheoryOf(value.Model));
+
+    /// <summary>The case with clamps, slip and hold in bone at the soft ends of their bands; null when it sets them all itself.</summary>
+    public static Case? SoftEndOf(Case value) => new BandAnalysis(value.Model).Soft is ModelOptions soft ? value with { Model = soft } : null;
+
     /// <summary>Assesses a variant; one that cannot be built or analysed says why.</summary>
     public VariantResult Assess(FrameVariant variant)
     {
-        (Case value, BeamTheory theory) = (variant.Case, FrameAnalyser.TheoryOf(variant.Case.Model));
-        if (_bone is null || !ReferenceEquals(_limb, value.Limb) || theory != _theory)
-        {
-            (_limb, _theory, _bone) = (value.Limb, theory, BoneShape.For(value.Limb));
-            _flexibility = new(_bone, theory);
-        }
-
-        if (PlacementRules.Check(_bone, value.Fractures, variant.Parts).FirstOrDefault() is Fault fault)
+        (Fault? fault, ImmutableArray<Check> placement) = _placement.Of(variant.Case, variant.Parts);
+        if (fault is not null)
         {
             return new() { Status = FrameStatus.Invalid, Reason = fault.Message };
         }
 
-        return Analyse(variant, Bone(_bone, variant.BoneModuliShare), _flexibility!.Stiffened(variant.BoneModuliShare), new(value.Materials));
+        FrameAnalyser analyser = Use(variant);
+        analyser.Analyse(variant.Parts);
+        return FrameDiagnosis.Of(analyser) is (FrameStatus faulty, Diagnosis diagnosis)
+            ? new() { Status = faulty, Reason = diagnosis.Message, Verdicts = Worst(placement) }
+            : LoadedFrame.Of(analyser, variant.Parts) is LoadedFrame held ? Loaded(variant, analyser, held, placement)
+            : new() { Status = FrameStatus.Invalid, Reason = "With its limited slides held the equations lose too many digits.", Verdicts = Worst(placement) };
     }
 
-    private VariantResult Analyse(FrameVariant variant, BoneShape bone, BoneFlexibility flexibility, MaterialTable materials)
+    /// <summary>Rates a variant that the rules of placement allow: numbers for choices, without verdicts and without limits along a growing load.</summary>
+    public FrameRating Rate(FrameVariant variant)
     {
-        Case value = variant.Case;
+        FrameAnalyser analyser = Use(variant);
+        return analyser.Analyse(variant.Parts) == AnalysisStatus.Ok
+            ? RatingReadout.Of(variant.Case, analyser, LoadedFrame.Of(analyser, variant.Parts))
+            : FrameRating.NotHeld;
+    }
+
+    // The analyser with a variant's inputs; frames of one case need no change.
+    private FrameAnalyser Use(FrameVariant variant)
+    {
+        (Case value, BeamTheory theory) = (variant.Case, FrameAnalyser.TheoryOf(variant.Case.Model));
+        if (_analyser is not null && ReferenceEquals(value, _used) && variant.BoneModuliShare == _usedShare)
+        {
+            return _analyser;
+        }
+
+        if (_bone is null || theory != _theory || (_used is not null && !ReferenceEquals(_used.Limb, value.Limb)))
+        {
+            (_theory, _bone) = (theory, BoneShape.For(value.Limb));
+            _flexibility = new(_bone, theory);
+        }
+
+        (_used, _usedShare) = (value, variant.BoneModuliShare);
+        BoneShape bone = Bone(_bone, variant.BoneModuliShare);
+        BoneFlexibility flexibility = variant.BoneModuliShare == 1 ? _flexibility! : _flexibility!.Stiffened(variant.BoneModuliShare);
+        MaterialTable materials = new(value.Materials);
         if (_analyser is null)
         {
-            _analyser = new(bone, value.Fractures, value.Model, materials, flexibility);
-        }
-        else
-        {
-            _analyser.Use(bone, value.Fractures, value.Model, materials, flexibility);
+            return _analyser = new(bone, value.Fractures, value.Model, materials, flexibility);
         }
 
-        _analyser.Analyse(variant.Parts);
-        ImmutableArray<Check> placement = PlacementChecks.Of(PlacedFrame.Of(value, variant.Parts, bone));
-        if (FrameDiagnosis.Of(_analyser) is (FrameStatus faulty, Diagnosis diagnosis))
-        {
-            return new() { Status = faulty, Reason = diagnosis.Message, Verdicts = Worst(placement) };
-        }
+        _analyser.Use(bone, value.Fractures, value.Model, materials, flexibility);
+        return _analyser;
+    }
 
-        if (LoadedFrame.Of(_analyser, variant.Parts) is not LoadedFrame held)
-        {
-            return new() { Status = FrameStatus.Invalid, Reason = "With its limited slides held the equations lose too many digits.", Verdicts = Worst(placement) };
-        }
-
-        LoadedResults loaded = LoadedResults.Of(held, value);
+    private static VariantResult Loaded(FrameVariant variant, FrameAnalyser analyser, LoadedFrame held, ImmutableArray<Check> placement)
+    {
+        Case value = variant.Case;
+        LoadedResults loaded = LoadedResults.Of(held, value, tellsFullWeight: false);
         FrameAssessment frame = new()
         {
             Id = "",
             Name = "",
             Kit = Assessor.KitOf(variant.Parts),
             Status = loaded.Withheld is null ? FrameStatus.Ok : FrameStatus.OutOfRange,
-            BendingRose = StiffnessReadout.ReadRose(_analyser),
+            BendingRose = StiffnessReadout.ReadRose(analyser),
             Motion = loaded.Motion,
             OverloadMotion = loaded.OverloadMotion,
             FirstLimit = loaded.FirstLimit,
             FatigueFrom = loaded.FatigueFrom,
-            Fatigue = Assessor.FatigueOf(value, loaded, _analyser),
+            Fatigue = Assessor.FatigueOf(value, loaded, analyser),
         };
         bool known = value.Loading.IsChosen && loaded.Withheld is null;
         return new()
         {
             Status = frame.Status,
             Reason = loaded.Withheld?.Message,
-            Stiffness = StiffnessReadout.AtFracture(_analyser),
+            Stiffness = StiffnessReadout.AtFracture(analyser),
             Motion = known ? loaded.Motion : null,
-            WorstUtilisation = known ? Greatest(loaded.Chosen) : null,
+            WorstUtilisation = known ? RatingReadout.Greatest(loaded.Chosen.AsSpan()) : null,
             FirstLimitKg = loaded.FirstLimit?.LoadKg,
-            Verdicts = Worst([.. Assessor.ChecksOf(new(value, frame, loaded, null, _analyser.Data, materials)), .. placement]),
+            Verdicts = Worst([.. Assessor.ChecksOf(new(value, frame, loaded, null, analyser.Data, analyser.Materials)), .. placement]),
         };
     }
 
     private static BoneShape Bone(BoneShape bone, double moduliShare) => moduliShare == 1 ? bone : new RetissuedShape(
         bone, bone.Tissue with { YoungsModulusMPa = moduliShare * bone.Tissue.YoungsModulusMPa, ShearModulusMPa = moduliShare * bone.Tissue.ShearModulusMPa });
-
-    private static double Greatest(ImmutableArray<DemandItem> demand)
-    {
-        double most = 0;
-        foreach (DemandItem item in demand)
-        {
-            most = item.Limit == Limit.PinFatigue ? most : Math.Max(most, item.Value);
-        }
-
-        return most;
-    }
 
     private static ImmutableArray<CheckVerdict> Worst(ImmutableArray<Check> checks)
     {

@@ -12,6 +12,7 @@ public sealed class VariantBuilder
 {
     private readonly Case _case;
     private readonly int _frame;
+    private readonly Parts _parts;
     private readonly ImmutableArray<Action<Draft, double>> _apply;
     private readonly bool _checksRules;
 
@@ -23,6 +24,7 @@ public sealed class VariantBuilder
     {
         _case = value;
         _frame = value.Frames.IndexOf(value.Frames.First(f => f.Id == frameId));
+        _parts = PartsOf(value.Frames[_frame], value.Fractures);
         _apply = [.. inputs.Select(name => Applier(value, name))];
         _checksRules = inputs.Any(i => i.StartsWith('/'));
     }
@@ -43,9 +45,11 @@ public sealed class VariantBuilder
             return (null, fault.Message);
         }
 
-        Parts parts = frame.Parts ?? ConstructBuilder.Build(frame.Construct!, alone.Fractures);
+        Parts parts = ReferenceEquals(frame, _case.Frames[_frame]) && alone.Fractures == _case.Fractures ? _parts : PartsOf(frame, alone.Fractures);
         return (new(alone, Placed(parts, draft)) { BoneModuliShare = draft.BoneModuliShare }, null);
     }
+
+    private static Parts PartsOf(Frame frame, ImmutableArray<Fracture> fractures) => frame.Parts ?? ConstructBuilder.Build(frame.Construct!, fractures);
 
     private static Parts Placed(Parts parts, Draft draft)
     {

@@ -19,6 +19,9 @@ internal static class PathGen
     /// <summary>Three springs, two yielding components each (some free, some nearly), eight contacts.</summary>
     public static readonly Gen<StepModel> Frame = Frames(springs: 3, yielding: [0, 4], contacts: 8);
 
+    /// <summary>The same with a piece more, a second site and four contacts at each.</summary>
+    public static readonly Gen<StepModel> TwoSites = Frames(springs: 4, yielding: [0, 4], contacts: 8, sites: 2);
+
     /// <summary>The same with nothing to bear on.</summary>
     public static readonly Gen<StepModel> OpenFrame = Frames(springs: 3, yielding: [1, 3], contacts: 0);
 
@@ -31,7 +34,7 @@ internal static class PathGen
     // Evenly spread: the library's own doubles prefer round and tiny numbers, which make most frames degenerate alike.
     private static Gen<double> Uniform(double least, double most) => Gen.Int[0, 999_999].Select(i => least + ((most - least) * (i + 0.5) / 1e6));
 
-    private static Gen<StepModel> Frames(int springs, int[] yielding, int contacts) =>
+    private static Gen<StepModel> Frames(int springs, int[] yielding, int contacts, int sites = 1) =>
         from across in Uniform(-17, 17).Array[16]
         from diameters in Uniform(7, 17).Array[6]
         from moduli in Uniform(5e3, 60e3).Array[6]
@@ -41,15 +44,21 @@ internal static class PathGen
         from shares in Uniform(0, 1).Array[springs * yielding.Length]
         from load in Gen.Select(FrameGen.Direction, FrameGen.Direction)
         from ring in Gen.Select(Uniform(-0.5, 0.5), Uniform(-0.5, 0.5), Uniform(0, 0.4), Uniform(2e3, 3e4))
-        select Build(across, diameters, moduli, at, axes, size, shares, load, ring, yielding, contacts);
+        select Build(across, diameters, moduli, at, axes, size, shares, load, ring, yielding, contacts, sites);
 
     private static StepModel Build(
         double[] across, double[] diameters, double[] moduli, (double X, double Y, double Z)[] at, Mat3[] axes, double[] size, double[] shares,
-        (Vec3 Force, Vec3 Moment) load, (double TiltX, double TiltY, double GapMm, double StiffnessNPerMm) ring, int[] yielding, int contacts)
+        (Vec3 Force, Vec3 Moment) load, (double TiltX, double TiltY, double GapMm, double StiffnessNPerMm) ring, int[] yielding, int contacts, int sites)
     {
         double[] heights = [-173, -109, -57, -7, 9, 61, 113, 167];
         Vec3[] nodes = [.. heights.Select((z, i) => new Vec3(across[2 * i], across[(2 * i) + 1], z))];
         (int A, int B)[] bars = [(0, 1), (1, 2), (2, 3), (4, 5), (5, 6), (6, 7)];
+        if (sites == 2)
+        {
+            // The upper bar in two: each piece hangs on two springs.
+            bars = [.. bars.Where(b => b != (5, 6))];
+        }
+
         List<MemberEnds> ends = [.. bars.Select(b => new MemberEnds(b.A, b.B))];
         ends.AddRange(at.Select((_, i) => new MemberEnds(1 + (i % 3), 5 + (i % 2))));
         List<YieldingComponent> components = [];
@@ -80,11 +89,12 @@ internal static class PathGen
             [.. Enumerable.Range(0, contacts).Select(i =>
             {
                 (double s, double c) = Math.SinCos(2 * Math.PI * i / contacts);
-                return new ContactPoint(new(13 * c, 12 * s, -((normal.X * 13 * c) + (normal.Y * 12 * s)) / normal.Z), normal, ring.GapMm, ring.StiffnessNPerMm);
+                return new ContactPoint(new(13 * c, 12 * s, -((normal.X * 13 * c) + (normal.Y * 12 * s)) / normal.Z), normal, ring.GapMm, ring.StiffnessNPerMm, i % sites);
             })],
             Loaded,
             170 * (load.Force - new Vec3(0, 0, 0.7)),
-            9000 * load.Moment);
+            9000 * load.Moment,
+            sites == 2 ? new(6, 5, new(3, -2, 87)) : null);
         return WithCapacities(model, shares);
     }
 

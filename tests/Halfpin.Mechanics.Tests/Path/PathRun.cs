@@ -17,7 +17,7 @@ internal static class PathRun
 
     public static FrameSystem System(StepModel m)
     {
-        FrameSystem system = new(new(m.Nodes.Count, m.Ends, m.Supports), DislocationResponse.ColumnsFor(m.Components.Count));
+        FrameSystem system = new(new(m.Nodes.Count, m.Ends, m.Supports), DislocationResponse.ColumnsFor(m.Components.Count, m.Sites.Count));
         for (int i = 0; i < m.Nodes.Count; i++)
         {
             system.SetNode(i, m.Nodes[i]);
@@ -35,14 +35,14 @@ internal static class PathRun
     {
         FrameSystem system = System(m);
         Assert.True(system.Factorise().IsStable);
-        DislocationResponse response = new(system, m.Loaded, new Site(m.Upper, m.Lower), m.Components.Count);
-        Assert.True(response.Run([.. m.Components], m.Nodes[m.Loaded], m.SitePointMm, LeverMm) < 1e-7);
+        DislocationResponse response = new(system, m.Loaded, [.. m.Sites.Select(s => new Site(s.Upper, s.Lower))], m.Components.Count);
+        Assert.True(response.Run([.. m.Components], m.Nodes[m.Loaded], [.. m.Sites.Select(s => s.PointMm)], LeverMm) < 1e-7);
         return response;
     }
 
     public static LoadPath Follow(StepModel m, double target, bool andBack = false)
     {
-        LoadPath path = new(m.Components.Count, m.Contacts.Count);
+        LoadPath path = new(m.Components.Count, m.Contacts.Count, m.Sites.Count);
         path.Run(Response(m), [.. m.Contacts], new(m.LoadForceN, m.LoadMomentNmm), target, andBack);
         return path;
     }

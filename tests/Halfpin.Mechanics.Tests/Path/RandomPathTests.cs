@@ -188,7 +188,7 @@ public class RandomPathTests
         Wrench load = new(m.LoadForceN, m.LoadMomentNmm);
         void Once()
         {
-            response.Run(components, m.Nodes[m.Loaded], m.SitePointMm, PathRun.LeverMm);
+            response.Run(components, m.Nodes[m.Loaded], [m.SitePointMm], PathRun.LeverMm);
             path.Run(response, contacts, load, 1, andBack: true);
             path.WrenchOn(2, 0.5);
         }

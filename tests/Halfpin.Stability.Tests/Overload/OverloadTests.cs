@@ -144,6 +144,56 @@ public class OverloadTests
         Assert.Contains($"{report.Events[0].Part} passes a limit", report.Ended, StringComparison.Ordinal);
     }
 
+    // A yield after slips: up to it the clamps' slip alone is what stays, as in a path that turns there.
+    [Fact]
+    public void Yield_afterSlip_leavesOnlyTheSetOfTheLoadBelowIt()
+    {
+        Case value = CaseOf(new SpringClamp { SlipMomentNm = 3.1 }, _narrow with { GapMm = 4.3 });
+        OverloadReport report = Follow(value, 1900);
+        OverloadEvent limit = report.Events.First(e => e.Kind is OverloadEventKind.Yield or OverloadEventKind.Bearing);
+        OverloadReport below = Follow(value, report.SetBefore!.LoadN);
+
+        Assert.Contains(report.Events, e => e.Kind == OverloadEventKind.Slip && e.LoadN < limit.LoadN);
+        Assert.True(report.SetBefore.SetMm > 0.01);
+        Assert.InRange(report.SetBefore.LoadN, (1 - 2e-6) * limit.LoadN, limit.LoadN);
+        Assert.Null(report.SetMm);
+        Assert.Contains("no set is given", report.Ended, StringComparison.Ordinal);
+        Assert.Equal(report.SetBefore.SetMm, below.SetMm!.Value, 1e-9);
+    }
+
+    // One pin a fragment, so nothing but the load strains the frame. A load P on the bone's axis turns the upper clamp about the line across
+    // pin and rod with P·s, s the rod's distance from that axis: it slips at P = M/s and, perfectly plastic, turns on until the far side of
+    // the gap is closed. Off load all strain is gone and the fragment stands turned by φ about the clamp: the middle of the gap has moved by
+    // −φs along the axis and by φh across it, h its distance below the clamp. DERIVED.
+    [Fact]
+    public void OneClampSlipping_leavesItsSlipAsTheSet()
+    {
+        (Case value, double armMm, double belowMm) = OnePinEach(slipNm: 1.3);
+        double slipN = 1300 / armMm;
+        FractureMotion elastic = Bench.Assess(value with { Loading = new() { AllowedKg = 0.5 * slipN / Loading.NewtonPerKg } }).Motion!;
+        OverloadReport report = Follow(value, slipN * (1 + 1e-7));
+        OverloadPoint left = report.Path[^1];
+        double radiusMm = Bench.Tube.OuterDiameterMm / 2;
+        double slipRad = (value.Fractures[0].GapMm - (2 * elastic.ClosingFarMm)) / (armMm + radiusMm);
+
+        Assert.True(report.Complete, report.Ended);
+        Assert.Equal(slipN, report.Events[0].LoadN, 1e-6 * slipN);
+        Assert.Equal(slipRad * 180 / Math.PI, left.TiltDeg, 1e-5 * left.TiltDeg);
+        Assert.Equal(-slipRad * armMm, left.AxialMm, 1e-5 * slipRad * armMm);
+        Assert.Equal(slipRad * Math.Sqrt((armMm * armMm) + (belowMm * belowMm)), report.SetMm!.Value, 1e-5 * report.SetMm.Value);
+    }
+
+    [Fact]
+    public void ElasticPath_throughContact_closes()
+    {
+        Case value = CaseOf(new RigidClamp(), _narrow with { GapMm = 0.17, Pattern = FracturePattern.Oblique, TiltDeg = 33, TiltAzimuthDeg = -61 });
+        OverloadReport report = Follow(value, 211);
+
+        Assert.Equal([OverloadEventKind.Contact, OverloadEventKind.Contact], report.Events.Select(e => e.Kind));
+        Assert.True(report.Complete, report.Ended);
+        Assert.Equal(0, report.SetMm!.Value, 1e-10);
+    }
+
     [Fact]
     public void Frame_whoseClampsCannotCarryTheLoad_endsIncompleteBeforeIt()
     {
@@ -231,6 +281,27 @@ public class OverloadTests
 
         Assert.DoesNotContain(Follow(value, 90).Assumptions, a => a.Contains("friction", StringComparison.Ordinal));
         Assert.Contains(Follow(value with { Model = value.Model with { ContactFriction = 0.3 } }, 90).Assumptions, a => a.Contains("without friction", StringComparison.Ordinal));
+    }
+
+    // The upper of two clamps can slip, the lower cannot; the rod stands parallel to the bone.
+    private static (Case Value, double ArmMm, double BelowMm) OnePinEach(double slipNm)
+    {
+        const double ArmMm = 57, PinMm = 137;
+        Fracture gap = Bench.Gap with { GapMm = 2.3, Contact = true };
+        Rod rod = new() { Id = "r", DiameterMm = 11, Material = "steel", From = new() { LevelMm = 120, AzimuthDeg = 31, RadiusMm = ArmMm }, To = new() { LevelMm = 240, AzimuthDeg = 31, RadiusMm = ArmMm }, OverhangMm = 15 };
+        Pin At(string id, double levelMm) => new() { Id = id, LevelMm = levelMm, AzimuthDeg = 31, DiameterMm = 6, Material = "steel" };
+        Parts parts = new()
+        {
+            Pins = [At("p1", PinMm), At("p2", 229)],
+            Rods = [rod],
+            Clamps =
+            [
+                new() { Id = "c1", Pin = "p1", Rod = "r", Model = new SpringClamp { SlipMomentNm = slipNm } },
+                new() { Id = "c2", Pin = "p2", Rod = "r", Model = new SpringClamp { SlipMomentNm = 900 } },
+            ],
+        };
+        Case value = Bench.CaseOf(new Frame { Id = "f", Parts = parts }, fracture: gap);
+        return (value, ArmMm, gap.LevelMm - PinMm);
     }
 
     private static Case CaseOf(ClampModel clamp, Fracture? fracture = null, Construct? construct = null) =>

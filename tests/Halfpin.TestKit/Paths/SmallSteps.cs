@@ -29,6 +29,7 @@ public sealed class SmallSteps
     private readonly int[][] _touched;
     private readonly double[][] _component;
     private readonly double[][] _opening;
+    private readonly double[][,] _sites;
     private readonly bool[] _free;
     private readonly double[] _load;
     private readonly double[] _u;
@@ -44,8 +45,8 @@ public sealed class SmallSteps
         _stiffness = [.. model.Members.Select(Full)];
         _touched = [.. _motion.Select(b => Enumerable.Range(0, n).Where(j => Enumerable.Range(0, 6).Any(i => b[i, j] != 0)).ToArray())];
         _component = [.. model.Components.Select(c => Row(c, model.Members[c.Member].AtMm))];
-        double[,] site = RelativeMotion(new(model.Lower, model.Upper), model.SitePointMm, n);
-        _opening = [.. model.Contacts.Select(c => OpeningRow(c, site))];
+        _sites = [.. model.Sites.Select(s => RelativeMotion(new(s.Lower, s.Upper), s.PointMm, n))];
+        _opening = [.. model.Contacts.Select(c => OpeningRow(c, _sites[c.Site]))];
         _free = [.. Enumerable.Range(0, n).Select(i => !model.Supports.Any(s => s.Node == i / 6 && ((int)s.Held >> (i % 6) & 1) == 1))];
         _load = new double[n];
         double[] six = [model.LoadForceN.X, model.LoadForceN.Y, model.LoadForceN.Z, model.LoadMomentNmm.X, model.LoadMomentNmm.Y, model.LoadMomentNmm.Z];
@@ -53,7 +54,6 @@ public sealed class SmallSteps
         _u = new double[n];
         _settled = new double[model.Components.Count];
         _p = new double[model.Components.Count];
-        Site = site;
     }
 
     /// <summary>Dislocations now.</summary>
@@ -62,10 +62,8 @@ public sealed class SmallSteps
     /// <summary>Motion of the loaded node.</summary>
     public double[] EndMotion => [.. _u.Skip(6 * _model.Loaded).Take(6)];
 
-    /// <summary>Relative motion of the site's faces, ux … rz.</summary>
-    public double[] SiteMotion => Times(Site, _u);
-
-    private double[,] Site { get; }
+    /// <summary>Relative motion of a site's faces, ux … rz.</summary>
+    public double[] SiteMotion(int site) => Times(_sites[site], _u);
 
     /// <summary>Forces at the contacts, N.</summary>
     public double[] ContactForcesN() => [.. _opening.Select((row, k) => _model.Contacts[k].StiffnessNPerMm * Math.Max(0, -_model.Contacts[k].GapMm - Dot(row, _u)))];

@@ -19,6 +19,7 @@ namespace Halfpin.TestKit.Paths;
 /// <param name="Loaded">The loaded node.</param>
 /// <param name="LoadForceN">Force at that node for a load factor of 1.</param>
 /// <param name="LoadMomentNmm">Moment there.</param>
+/// <param name="Second">Another site; null when there is one alone.</param>
 public sealed record StepModel(
     IReadOnlyList<Vec3> Nodes,
     IReadOnlyList<MemberEnds> Ends,
@@ -31,4 +32,15 @@ public sealed record StepModel(
     IReadOnlyList<ContactPoint> Contacts,
     int Loaded,
     Vec3 LoadForceN,
-    Vec3 LoadMomentNmm);
+    Vec3 LoadMomentNmm,
+    StepSite? Second = null)
+{
+    /// <summary>All sites.</summary>
+    public IReadOnlyList<StepSite> Sites => Second is StepSite second ? [new(Upper, Lower, SitePointMm), second] : [new(Upper, Lower, SitePointMm)];
+}
+
+/// <summary>A site.</summary>
+/// <param name="Upper">Node of its upper face.</param>
+/// <param name="Lower">Node of its lower face.</param>
+/// <param name="PointMm">The site point.</param>
+public readonly record struct StepSite(int Upper, int Lower, Vec3 PointMm);

@@ -1,4 +1,4 @@
-namespace Halfpin.Stability.Rating;
+namespace Halfpin.Stability.Variants;
 
 /// <summary>How a rating ended.</summary>
 public enum RatingStatus

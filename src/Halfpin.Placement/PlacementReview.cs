@@ -1,0 +1,81 @@
+using System.Collections.Immutable;
+using Halfpin.Anatomy.Bones;
+using Halfpin.Anatomy.SoftTissue;
+using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
+using Halfpin.Domain.Frames;
+using Halfpin.Domain.Validity;
+using Halfpin.Placement.Checks;
+
+namespace Halfpin.Placement;
+
+/// <summary>
+/// All rules of placement on one frame after another that differ little: what was found for the last frames and for the pins that they share
+/// is found again without work. A workspace; one thread at a time.
+/// </summary>
+/// <remarks>What is remembered goes by value, so that an answer never depends on the frames before.</remarks>
+public sealed class PlacementReview
+{
+    // A sampled study goes to and fro between two frames and those that differ from them in one input.
+    private const int Frames = 4;
+
+    private const int MostPins = 256;
+
+    private readonly Reviewed?[] _last = new Reviewed?[Frames];
+    private readonly Dictionary<Pin, PinSite> _pins = [];
+    private int _next;
+    private Limb? _limb;
+    private BoneShape? _bone;
+    private SkinShape? _skin;
+
+    /// <summary>The first fault of placement, or else the checks.</summary>
+    /// <param name="value">The case.</param>
+    /// <param name="parts">The parts, within the ranges of their members.</param>
+    public (Fault? Fault, ImmutableArray<Check> Checks) Of(Case value, Parts parts)
+    {
+        if (!ReferenceEquals(value.Limb, _limb))
+        {
+            (_limb, _bone) = (value.Limb, BoneShape.For(value.Limb));
+            _skin = PlacedFrame.SkinOf(value.Limb, _bone);
+            _pins.Clear();
+            Array.Clear(_last);
+        }
+
+        foreach (Reviewed? last in _last)
+        {
+            if (last is not null && last.IsOf(value, parts))
+            {
+                return (last.Fault, last.Checks);
+            }
+        }
+
+        Fault? fault = PlacementRules.Check(_bone!, value.Fractures, parts).FirstOrDefault();
+        Reviewed found = new(value, parts, fault, fault is null ? PlacementChecks.Of(PlacedFrame.Of(value, parts, _bone!, _skin, Site)) : []);
+        _last[_next++ % Frames] = found;
+        return (found.Fault, found.Checks);
+    }
+
+    private PinSite Site(Pin pin)
+    {
+        if (!_pins.TryGetValue(pin, out PinSite? site))
+        {
+            if (_pins.Count >= MostPins)
+            {
+                _pins.Clear();
+            }
+
+            _pins[pin] = site = new(_bone!, _skin, pin);
+        }
+
+        return site;
+    }
+
+    // What rules of placement read of a case beside its limb.
+    private sealed record Reviewed(Case Case, Parts Parts, Fault? Fault, ImmutableArray<Check> Checks)
+    {
+        public bool IsOf(Case value, Parts parts) => value.Fractures == Case.Fractures && value.Wounds == Case.Wounds && value.PlannedIncisions == Case.PlannedIncisions
+            && Same(parts.Pins, Parts.Pins) && Same(parts.Rods, Parts.Rods) && Same(parts.Clamps, Parts.Clamps);
+
+        private static bool Same<T>(ImmutableArray<T> a, ImmutableArray<T> b) => a == b || a.AsSpan().SequenceEqual(b.AsSpan(), EqualityComparer<T>.Default);
+    }
+}
