@@ -2,6 +2,7 @@ using System.Security.Cryptography;
 using System.Text;
 using Halfpin.Domain.Validity;
 using Halfpin.Workbench.Documents;
+using Xunit;
 
 namespace Halfpin.Workbench.Tests;
 
