@@ -60,7 +60,7 @@ public sealed class CaseField
     public string DefaultText => Default is null ? "" : WithUnit(TextFor(Default));
 
     /// <summary>The values allowed in words: "150 to 600 mm"; empty for no limits.</summary>
-    public string RangeText => !IsNumber || double.IsNaN(_field.Min) || double.IsNaN(_field.Max) ? "" : WithUnit($"{NumberText.Write(_field.Min)} to {NumberText.Write(_field.Max)}");
+    public string RangeText => !IsNumber || double.IsNaN(_field.Min) || double.IsNaN(_field.Max) ? "" : WithUnit($"{Say(_field.Min)} to {Say(_field.Max)}");
 
     /// <summary>The choices, in their order; a field that may be empty has one for that, last.</summary>
     public ImmutableArray<FieldChoice> Choices =>
@@ -135,8 +135,8 @@ public sealed class CaseField
         string bare = Unit.Length > 0 && text.EndsWith(Unit, StringComparison.OrdinalIgnoreCase) ? text[..^Unit.Length] : text;
         return NumberText.Read(bare) is not double number ? Wrong(FaultCodes.Type, $"“{text}” is no number.", "Type digits; a comma or a point, and sums such as 180+25, will do.")
             : _type == typeof(int) && number != Math.Round(number) ? Wrong(FaultCodes.Type, $"“{text}” is no whole number.", "Type a whole number.")
-            : number < _field.Min || number > _field.Max ? Wrong(FaultCodes.Range, $"{WithUnit(NumberText.Write(number))} is {(number < _field.Min ? "too little" : "too much")}.", "Check the number and its unit.")
-            : new(To(_type == typeof(int) ? (int)number : number, WithUnit(NumberText.Write(number))), null);
+            : number < _field.Min || number > _field.Max ? Wrong(FaultCodes.Range, $"{WithUnit(Say(number))} is {(number < _field.Min ? "too little" : "too much")}.", "Check the number and its unit.")
+            : new(To(_type == typeof(int) ? (int)number : number, WithUnit(Say(number))), null);
     }
 
     private FieldReading ReadChoice(string key) =>
@@ -173,7 +173,10 @@ public sealed class CaseField
         _ => value.ToString()!,
     };
 
-    private static string TextFor(object value) => value is Enum choice ? FieldNames.Choice(choice) : value is IList list ? string.Join(", ", list.Cast<object>().Select(TextFor)) : KeyFor(value);
+    private static string TextFor(object value) => value is Enum choice ? FieldNames.Choice(choice) : value is IList list ? string.Join(", ", list.Cast<object>().Select(TextFor)) : value is double number ? Say(number) : KeyFor(value);
+
+    // With a true minus sign, as it reads in a sentence.
+    private static string Say(double number) => NumberText.Write(number).Replace('-', '−');
 
     private string WithUnit(string text) => Unit switch
     {

@@ -80,6 +80,7 @@ internal static class FieldNames
 
     private static readonly FrozenDictionary<Enum, string> _choices = new Dictionary<Enum, string>
     {
+        [FrameReason.NonUnion] = "non-union",
         [BeamChoice.Timoshenko] = "Timoshenko",
         [BeamChoice.EulerBernoulli] = "Euler–Bernoulli",
         [WeightBearing.None] = "none",

@@ -34,7 +34,9 @@ public sealed record SkinRoom(string Frame, string Name, ImmutableArray<Check> C
             (int w, int p) => $"{Count(w, "wound", "wounds")} and {Count(p, "planned incision", "planned incisions")}",
         };
         int clear = rooms.Count(r => r.Worst == Verdict.Pass);
-        return $"{areas}: {clear} of {Count(rooms.Length, "frame keeps", "frames keep")} clear of skin{(value.Wounds.IsEmpty ? "" : ", wounds")}{(value.PlannedIncisions.IsEmpty ? "" : ", incisions")} without a caution.";
+        string[] kept = ["skin", .. value.Wounds.IsEmpty ? Array.Empty<string>() : ["wounds"], .. value.PlannedIncisions.IsEmpty ? Array.Empty<string>() : ["incisions"]];
+        string clearOf = kept.Length == 1 ? kept[0] : $"{string.Join(", ", kept[..^1])} and {kept[^1]}";
+        return $"{areas}: {Count(clear, "frame", "frames")} of {rooms.Length.ToString(System.Globalization.CultureInfo.InvariantCulture)} {(clear == 1 ? "keeps" : "keep")} clear of {clearOf} without a caution.";
     }
 
     private static string Count(int n, string one, string many) => n == 0 ? $"no {many}" : string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{n} {(n == 1 ? one : many)}");
