@@ -67,3 +67,10 @@ internal static class RequirementList
         (given ?? usual) is not double limit ? null : new(
             new(id, string.Format(CultureInfo.InvariantCulture, words, limit.ToString("0.##", CultureInfo.InvariantCulture) + unit), limit, given is null ? source : "The case", given is null ? tag : "GIVEN"), of, atMost);
 }
+
+/// <summary>What the purpose of a case asks of a frame where the case does not say otherwise.</summary>
+public static class UsualRequirements
+{
+    /// <summary>The requirements by purpose and loading alone, each with its limit and where that comes from.</summary>
+    public static ImmutableArray<RequirementNote> Of(Case value) => [.. RequirementList.Of(value with { Requirements = new() }).Select(r => r.Note)];
+}

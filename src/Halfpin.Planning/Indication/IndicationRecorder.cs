@@ -30,6 +30,9 @@ public static class IndicationRecorder
         };
     }
 
+    /// <summary>A choice of the record in plain words.</summary>
+    public static string Word(Enum choice) => choice is FrameObjection objection ? IndicationFacts.Objection(objection) : Words.Of(choice);
+
     private static IEnumerable<(string Item, string Pointer, string? Value)> Items(Case value, Record r)
     {
         bool closed = r.ClosedGrade is not null && r.OpenGrade is null;

@@ -7,8 +7,9 @@ using Halfpin.Stability.Idealisation;
 namespace Halfpin.Stability.Healing;
 
 /// <summary>What healing rests on, beside what every assessment does.</summary>
-internal static class HealingAssumptions
+public static class HealingAssumptions
 {
+    /// <summary>The assumptions of a case when healing is looked at.</summary>
     public static ImmutableArray<Assumption> Of(Case value)
     {
         HealingPlan plan = value.Healing;

@@ -1,6 +1,6 @@
 using System.Globalization;
 
-namespace Halfpin.Web.Components.Forms;
+namespace Halfpin.Workbench.Fields;
 
 /// <summary>Reads numbers as people type them: with a decimal comma or point, a true minus sign, a unit after it, or as a small sum or product.</summary>
 public static class NumberText
