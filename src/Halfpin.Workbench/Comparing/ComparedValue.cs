@@ -32,8 +32,8 @@ internal sealed record ComparedValue(
         .. value.Loading.IsChosen ? [($"Movement at {Answers.AnswerWriter.Load(value)}", Movement)] : Array.Empty<(string, ImmutableArray<ComparedValue>)>(),
         ("Limits and parts",
         [
-            new("firstLimitKg", "Model's first limit as axial load grows; no load to allow", "kg", f => f.FirstLimit?.LoadKg, f => f.Band?.FirstLimitKg, Numbers.Kg, Standout.Highest),
-            .. value.Loading.IsChosen ? [Plain("worstUsedPercent", "Most used part, of its limit", "%", f => f.Utilisation.IsEmpty ? null : 100 * f.Utilisation.Max(u => u.Value), v => v < 1 ? "under 1" : Numbers.Kg(v), Standout.Least)] : Array.Empty<ComparedValue>(),
+            new("firstLimitKg", "First limit as axial load grows", "kg", f => f.FirstLimit?.LoadKg, f => f.Band?.FirstLimitKg, Numbers.Kg, Standout.Highest),
+            .. value.Loading.IsChosen ? [Plain("worstUsedPercent", "Most used part of its limit, fatigue counted", "%", f => f.Utilisation.IsEmpty ? null : 100 * f.Utilisation.Max(u => u.Value), v => v < 1 ? "under 1" : Numbers.Kg(v), Standout.Least)] : Array.Empty<ComparedValue>(),
             Plain("parts", "Pins, rods and clamps", "", f => f.Kit.Pins + f.Kit.Rods + f.Kit.Clamps, Numbers.Kg, Standout.Fewest),
             Plain("checksFailed", "Checks that fail", "", f => f.Stiffness is null ? null : f.Checks.Count(c => c.Verdict == Verdict.Fail), Numbers.Kg, Standout.Fewest),
             Plain("cautions", "Cautions", "", f => f.Stiffness is null ? null : f.Checks.Count(c => c.Verdict == Verdict.Caution), Numbers.Kg, Standout.Fewest),

@@ -73,16 +73,17 @@ public static class ComparisonWriter
                 return new ComparedCell(Missing(f, of.Key), "", "", "", i > 0 && values[0] is not null);
             }
 
-            string band = of.Band(f) is Interval b ? $"{of.Text(b.Low)} to {of.Text(b.High)}" : "";
+            string band = value != 0 && of.Band(f) is Interval b ? $"{of.Text(b.Low)} to {of.Text(b.High)}" : "";
             string against = i > 0 && values[0] is double first ? Against(of, first, value) : "";
-            return new ComparedCell(of.Text(value), band, known.Length > 1 && known.Max() > known.Min() ? Mark(of.Best, value, known) : "", against, against.Length > 0);
+            return new ComparedCell(of.Text(value), band, known.Length > 1 && of.Text(known.Max()) != of.Text(known.Min()) ? Mark(of, value, known) : "", against, against.Length > 0);
         })]);
     }
 
-    private static string Mark(Standout best, double value, double[] known) => best switch
+    // What reads the same as the best stands out with it.
+    private static string Mark(ComparedValue of, double value, double[] known) => of.Best switch
     {
-        Standout.Highest => value > 0 && value >= (1 - Alike) * known.Max() ? "highest" : "",
-        Standout.Least => value <= (1 + Alike) * known.Min() ? "least" : "",
+        Standout.Highest => value > 0 && (value >= (1 - Alike) * known.Max() || of.Text(value) == of.Text(known.Max())) ? "highest" : "",
+        Standout.Least => value <= (1 + Alike) * known.Min() || of.Text(value) == of.Text(known.Min()) ? "least" : "",
         _ => value == known.Min() ? "fewest" : "",
     };
 

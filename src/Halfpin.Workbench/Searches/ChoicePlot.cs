@@ -11,8 +11,9 @@ namespace Halfpin.Workbench.Searches;
 /// <param name="Points">The points; a choice without one of the numbers has none.</param>
 public sealed record ChoicePlot(ChoiceAxis X, ChoiceAxis Y, PlotScale Across, PlotScale Up, ImmutableArray<ChoicePoint> Points)
 {
-    // Points nearer than this, as shares of the plot, would hide each other and are drawn side by side.
-    private const double Apart = 0.03;
+    // Points nearer than these, as shares of the plot, would hide each other and are drawn side by side.
+    private const double ApartAcross = 0.035;
+    private const double ApartUp = 0.08;
 
     /// <summary>The plot of choices over two numbers.</summary>
     public static ChoicePlot Of(ImmutableArray<Choice> choices, ChoiceAxis x, ChoiceAxis y)
@@ -23,7 +24,7 @@ public sealed record ChoicePlot(ChoiceAxis X, ChoiceAxis Y, PlotScale Across, Pl
         foreach ((Choice choice, double px, double py) in placed)
         {
             (double right, double above) = (across.At(px), up.At(py));
-            int beside = points.Count(p => Math.Abs(p.Right - right) < Apart && Math.Abs(p.Above - above) < Apart);
+            int beside = points.Count(p => Math.Abs(p.Right - right) < ApartAcross && Math.Abs(p.Above - above) < ApartUp);
             points.Add(new(choice, right, above, beside));
         }
 

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using System.Text.RegularExpressions;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
@@ -30,7 +31,7 @@ public static class SuggestWriter
             Simplest = simplest,
             Choices = choices,
             Own = [.. result.Case.Frames.Select(f => Own(report, result.Case, now, f)), .. now.Frames.Where(f => result.Case.Frames.All(o => o.Id != f.Id)).Select(New)],
-            Conflicts = [.. report.Conflicts.Select(c => new Conflict(c.Words, c.NearestMiss, c.NearestMiss?.Construct is Construct near ? $"{ConstructWords.Line(near)}." : ""))],
+            Conflicts = [.. report.Conflicts.Select(c => new Conflict(Named(report, c.Words, c.Requirements), c.NearestMiss, c.NearestMiss?.Construct is Construct near ? $"{ConstructWords.Line(near)}." : ""))],
             Searched = Searched(report.Searched),
             Filters = [.. report.Searched.Rules.Select(r => new FilterLine(r.Rule, CheckWords.Of(r.Rule), r.Candidates, (double)r.Candidates / Math.Max(1, report.Searched.Candidates)))],
         };
@@ -76,10 +77,19 @@ public static class SuggestWriter
         CaseFrameStanding standing = report.CaseFrames.First(s => s.Frame == frame.Id);
         SmallestChange? change = report.SmallestChanges.FirstOrDefault(c => c.Frame == frame.Id);
         bool gone = now.Frames.All(f => f.Id != frame.Id), stale = gone || !CaseSameness.AroundFrame(then, now, frame.Id);
-        string words = gone ? "Was removed since." : stale ? "Was changed since: search again to judge it." : standing.Verdict;
+        string words = gone ? "Was removed since." : stale ? "Was changed since: search again to judge it." : standing.Violates.IsEmpty ? standing.Verdict : Misses(report, standing.Violates);
         string name = now.Frames.FirstOrDefault(f => f.Id == frame.Id)?.DisplayName ?? frame.DisplayName;
-        return new(frame.Id, name, standing.Violates.IsEmpty, words, stale, stale ? null : change?.Text, stale ? null : change?.Changed);
+        return new(frame.Id, name, standing.Violates.IsEmpty, words, stale, stale || change is null ? null : Named(report, change.Text, standing.Violates), stale ? null : change?.Changed);
     }
+
+    private static string Misses(SuggestReport report, ImmutableArray<string> violates) =>
+        $"Misses: {string.Join("; ", violates.Select(v => Words(report, v)))}.";
+
+    private static string Words(SuggestReport report, string id) => report.Requirements.FirstOrDefault(r => r.Id == id)?.Words ?? CheckWords.Of(id).ToLowerInvariant();
+
+    // Requirements and rules stand in some sentences by their word for programs.
+    private static string Named(SuggestReport report, string sentence, ImmutableArray<string> ids) => ids.OrderByDescending(r => r.Length).Aggregate(
+        sentence, (s, rule) => Regex.Replace(s, $@"(?<![\w-]){Regex.Escape(rule)}(?![\w-])(?= \(|,|\.)", $"“{Words(report, rule)}”"));
 
     private static OwnFrame New(Frame frame) => new(frame.Id, frame.DisplayName, false, "Was added since: search again to judge it.", true, null, null);
 

@@ -30,7 +30,7 @@ public static class InputWords
         ["axialMm"] = ("Axial motion at the load", "mm"),
         ["shearMm"] = ("Shear at the load", "mm"),
         ["tiltDeg"] = ("Tilt at the load", "°"),
-        ["worstUtilisation"] = ("Most used part, of its limit", "%"),
+        ["worstUtilisation"] = ("Most used part of its limit, fatigue apart", "%"),
         ["firstLimitKg"] = ("Model's first limit; no load to allow", "kg"),
     };
 

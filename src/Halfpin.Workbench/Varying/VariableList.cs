@@ -9,10 +9,12 @@ namespace Halfpin.Workbench.Varying;
 /// <summary>The numbers that can vary, by name for people.</summary>
 public static class VariableList
 {
-    // Values of a usual range, and how far it reaches to each side, of the value as it is.
-    private const int UsualValues = 15;
+    // How far a usual range reaches to each side, of the value as it is, and in how many steps about.
     private const double Reach = 0.5;
     private const double ReachDeg = 45;
+    private const int StepsEachSide = 6;
+
+    private static readonly double[] _steps = [0.1, 0.25, 0.5, 1, 2, 4, 5, 10, 15, 20];
 
     private static readonly Dictionary<string, string> _members = new()
     {
@@ -58,11 +60,15 @@ public static class VariableList
         }
 
         double reach = h.Unit == "°" ? ReachDeg : Math.Max(Math.Abs(h.Value) * Reach, h.Step);
-        double from = Math.Max(Math.Max(h.Min, number.Min), Math.Round(h.Value - reach)), to = Math.Min(Math.Min(h.Max, number.Max), Math.Round(h.Value + reach));
+        double step = _steps.FirstOrDefault(s => s >= reach / StepsEachSide, _steps[^1]);
+        int below = Steps(h.Value - Math.Max(h.Min, number.Min), step), above = Math.Max(below == 0 ? 1 : 0, Steps(Math.Min(h.Max, number.Max) - h.Value, step));
         return number.IsWhole
             ? new(name, h.Label, h.Unit, h.Value, h.Min, h.Max, (int)(h.Max - h.Min) + 1)
-            : new(name, h.Label, h.Unit, h.Value, from, Math.Max(to, from + h.Step), UsualValues);
+            : new(name, h.Label, h.Unit, h.Value, h.Value - (below * step), h.Value + (above * step), below + above + 1);
     }
+
+    // The value as it is stays one of the values.
+    private static int Steps(double room, double step) => (int)Math.Clamp(Math.Floor((room / step) + 1e-9), 0, StepsEachSide);
 
     private static string? PinPointer(Parts parts, string key)
     {

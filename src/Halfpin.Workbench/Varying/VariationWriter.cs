@@ -20,7 +20,7 @@ public static class VariationWriter
         ("Axial motion, mm", r => r.Motion?.AxialMm, Numbers.Motion),
         ("Shear, mm", r => r.Motion?.ShearMm, Numbers.Motion),
         ("Tilt, °", r => r.Motion?.TiltDeg, Numbers.Motion),
-        ("Most used part, of its limit", r => r.WorstUtilisation, Numbers.Percent),
+        ("Most used part of its limit, fatigue apart", r => r.WorstUtilisation, Numbers.Percent),
         ("First limit, kg", r => r.FirstLimitKg, Numbers.Kg),
     ];
 
