@@ -16,10 +16,11 @@ public static class SuggestWriter
     /// <summary>The view of a result.</summary>
     /// <param name="result">The result with the case it was about.</param>
     /// <param name="now">The case as it is now.</param>
-    public static SuggestView Of(RunResult<SuggestReport> result, Case now)
+    /// <param name="stockSha256">Hash of the stock as it is now; null without one.</param>
+    public static SuggestView Of(RunResult<SearchFound> result, Case now, string? stockSha256)
     {
-        SuggestReport report = result.Report;
-        bool stale = !CaseSameness.Around(result.Case, now);
+        SuggestReport report = result.Report.Suggestions;
+        bool stale = result.Report.StockSha256 != stockSha256 || !CaseSameness.Around(result.Case, now);
         ImmutableArray<Choice> choices = [.. Choices(report, result.Case)];
         Choice? simplest = choices.FirstOrDefault(c => c.IsSimplest);
         return new()
