@@ -1,6 +1,7 @@
 using System.Globalization;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Frames;
+using Halfpin.Reports.Words;
 using Spectre.Console;
 
 namespace Halfpin.Cli.Output;
@@ -23,7 +24,7 @@ internal static class SuggestTables
                 console.WriteLine($"✕ {conflict.Words}");
                 if (conflict.NearestMiss?.Construct is Construct near)
                 {
-                    console.WriteLine($"  Nearest miss: {Words(near)}.");
+                    console.WriteLine($"  Nearest miss: {ConstructWords.Line(near)}.");
                 }
             }
         }
@@ -53,7 +54,7 @@ internal static class SuggestTables
 
     private static void Simplest(SuggestedFrame f, IAnsiConsole console)
     {
-        console.WriteLine($"Simplest that meets all requirements: {Words(f.Frame.Construct!)}.");
+        console.WriteLine($"Simplest that meets all requirements: {ConstructWords.Line(f.Frame.Construct!)}.");
         console.WriteLine($"  {f.Parts.Pins} pins, {f.Parts.Rods} rods, {f.Parts.Clamps} clamps; {N(f.AxialNPerMm, "0")} N/mm axial, {N(f.WeakBendingNmPerDeg, "0.0")} N·m/deg in its weakest bending, {N(f.TorsionNmPerDeg, "0.00")} in torsion; axial motion {N(f.AxialMm, "0.00")} mm at the chosen load, {N(f.OverloadAxialMm, "0.0")} in the overload.");
         console.WriteLine($"  Narrowest requirement: {f.NarrowestRequirement}, {N(f.LeastMarginPercent, "0")} % left.{Room(f)}{Soft(f)}");
         foreach (Check check in f.Checks.Where(c => c.Verdict != Verdict.Pass))
@@ -96,7 +97,7 @@ internal static class SuggestTables
         foreach (SuggestedFrame f in report.Pareto)
         {
             table.AddRow(
-                Markup.Escape(Words(f.Frame.Construct!)), N(f.Parts.Pins + f.Parts.Rods + f.Parts.Clamps, "0"), N(f.CostPoints, "0"), N(f.AxialNPerMm, "0"), N(f.WeakBendingNmPerDeg, "0.0"),
+                Markup.Escape(ConstructWords.Line(f.Frame.Construct!)), N(f.Parts.Pins + f.Parts.Rods + f.Parts.Clamps, "0"), N(f.CostPoints, "0"), N(f.AxialNPerMm, "0"), N(f.WeakBendingNmPerDeg, "0.0"),
                 f.SkinRoomMm is double room ? N(room, "0") : "–", $"{N(f.LeastMarginPercent, "0")} %", f.HoldsWhenSoft switch { true => "holds", false => "misses", null => "–" });
         }
 
@@ -111,20 +112,6 @@ internal static class SuggestTables
         {
             console.WriteLine($"Turned away by: {string.Join(", ", s.Rules.Select(r => string.Create(CultureInfo.InvariantCulture, $"{r.Rule} {r.Candidates:#,0}")))}.");
         }
-    }
-
-    /// <summary>A construct in a line.</summary>
-    private static string Words(Construct c)
-    {
-        string kind = c switch
-        {
-            SingleRod => "single rod",
-            DoubleRod d => $"double rod {N(d.RodSpacingMm, "0")} mm apart",
-            TwoPlane v => $"V with its second plane at {N(v.SecondAzimuthDeg, "0")}°, {v.CrossLinks} cross-links",
-            _ => "frame",
-        };
-        string pins = c.NearMm is double near ? $"{N(near, "0")} and {N(c.FarMm, "0")} mm" : $"{N(c.FarMm / 2, "0")} and {N(c.FarMm, "0")} mm";
-        return $"{kind}, {c.PinsPerFragment} pins a fragment{(c is TwoPlane ? " and plane" : "")} between {pins} from the fracture at {N(c.AzimuthDeg, "0")}°, {N(c.Pin.DiameterMm, "0.#")} mm {c.Pin.Material} pins, {N(c.Rod.DiameterMm, "0.#")} mm {c.Rod.Material} rod at {N(c.StandoffMm, "0")} mm";
     }
 
     private static string N(double value, string format) => value.ToString(format, CultureInfo.InvariantCulture);

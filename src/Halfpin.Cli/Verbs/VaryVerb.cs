@@ -9,6 +9,7 @@ using Halfpin.Reports.Figures;
 using Halfpin.Storage.Assessments;
 using Halfpin.Storage.Cases;
 using Halfpin.Storage.Files;
+using Halfpin.Storage.Tables;
 using Halfpin.Studies.Varying;
 
 namespace Halfpin.Cli.Verbs;
@@ -93,7 +94,7 @@ internal sealed class VaryVerb : Verb
     {
         if (run.GetValue(_csv) is string csv)
         {
-            VariationCsv.Write(csv, report);
+            VariationTable.Write(csv, report);
             _terminal.Error.WriteLine($"Rows: {csv}");
         }
 

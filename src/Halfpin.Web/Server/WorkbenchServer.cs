@@ -4,6 +4,7 @@ using Halfpin.Web.Live;
 using Halfpin.Web.Security;
 using Halfpin.Workbench.Answers;
 using Halfpin.Workbench.Documents;
+using Halfpin.Workbench.Runs;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -68,7 +69,7 @@ public sealed class WorkbenchServer : IAsyncDisposable
         builder.Services.AddRazorComponents().AddInteractiveServerComponents(circuit => circuit.DetailedErrors = false);
         builder.Services.AddProblemDetails();
         builder.Services.AddSingleton(options).AddSingleton(options.Program).AddSingleton(token).AddSingleton(TimeProvider.System)
-            .AddSingleton(new WorkStore(options.Folder)).AddSingleton<WorkspaceList>().AddSingleton<FrameAnswers>().AddSingleton<ExampleList>();
+            .AddSingleton(new WorkStore(options.Folder)).AddSingleton<WorkspaceList>().AddSingleton<FrameAnswers>().AddSingleton<WorkRuns>().AddSingleton<ExampleList>();
         WebApplication app = builder.Build();
         app.UseMiddleware<LocalGuard>();
         app.UseExceptionHandler();
@@ -80,6 +81,7 @@ public sealed class WorkbenchServer : IAsyncDisposable
             LiveChannel.ServeAsync(context, id, frame, works, answers, options.Program));
         WorkFiles.Map(app);
         StockFiles.Map(app);
+        PlanningFiles.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
         return app;
     }

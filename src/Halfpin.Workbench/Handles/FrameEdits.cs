@@ -84,7 +84,8 @@ public static class FrameEdits
     public static string FreeId(Case value, string like) =>
         Candidates(like, "-").First(id => value.Frames.All(f => f.Id != id));
 
-    private static string FreeName(Case value, string like) => Candidates(like, " ").First(name => value.Frames.All(f => f.DisplayName != name));
+    /// <summary>A name that no frame of a case has.</summary>
+    public static string FreeName(Case value, string like) => Candidates(like, " ").First(name => value.Frames.All(f => f.DisplayName != name));
 
     private static IEnumerable<string> Candidates(string like, string between) =>
         Enumerable.Range(2, 1000).Select(i => string.Create(CultureInfo.InvariantCulture, $"{like}{between}{i}")).Prepend(like);

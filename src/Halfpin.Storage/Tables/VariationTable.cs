@@ -1,14 +1,17 @@
 using System.Collections.Immutable;
 using Halfpin.Domain.Assessments;
-using Halfpin.Storage.Tables;
 
-namespace Halfpin.Cli.Output;
+namespace Halfpin.Storage.Tables;
 
 /// <summary>The rows of a variation as a table file.</summary>
-internal static class VariationCsv
+public static class VariationTable
 {
     private static readonly string[] _numbers = ["axialNPerMm", "apBendingNmPerDeg", "mlBendingNmPerDeg", "torsionNmPerDeg", "axialMm", "shearMm", "tiltDeg", "worstUtilisation", "firstLimitKg"];
 
+    /// <summary>Writes the rows of a report to a file.</summary>
+    /// <param name="path">The file; its name ends in .csv or .parquet.</param>
+    /// <param name="report">The report.</param>
+    /// <exception cref="NotSupportedException">The name ends otherwise.</exception>
     public static void Write(string path, VariationReport report)
     {
         string[] over = [.. report.Over.Select(o => o.Name)], checks = [.. report.Rows.SelectMany(r => r.Verdicts.Keys).Distinct().Order()];
@@ -18,7 +21,7 @@ internal static class VariationCsv
             .. _numbers.Select(n => new TableColumn(n, ColumnKind.Number)),
             .. checks.Select(c => new TableColumn(c, ColumnKind.Word)), new("changed", ColumnKind.Word), new("reason", ColumnKind.Word),
         ];
-        using TableWriter writer = TableWriter.Create(path.EndsWith(".parquet", StringComparison.OrdinalIgnoreCase) || path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase) ? path : throw new NotSupportedException($"{path}: the name must end in .csv or .parquet."), columns);
+        using TableWriter writer = TableWriter.Create(TableWriter.Knows(path) ? path : throw new NotSupportedException($"{path}: the name must end in .csv or .parquet."), columns);
         foreach (VariationRow row in report.Rows)
         {
             int c = 0;
