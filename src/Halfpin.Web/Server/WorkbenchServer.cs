@@ -79,6 +79,7 @@ public sealed class WorkbenchServer : IAsyncDisposable
         app.Map("/live/{id}/{frame}", (HttpContext context, string id, string frame, WorkspaceList works, FrameAnswers answers) =>
             LiveChannel.ServeAsync(context, id, frame, works, answers, options.Program));
         WorkFiles.Map(app);
+        CourseFiles.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
         return app;
     }
