@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
-using Halfpin.Domain.Drawings;
 using Halfpin.Domain.Frames;
 using Halfpin.Reports.Words;
 
@@ -11,9 +10,6 @@ namespace Halfpin.Workbench.Course;
 /// <summary>The stages of one frame in the words of a screen.</summary>
 public sealed record DynamisationView
 {
-    /// <summary>The greatest axial travel that can be asked for.</summary>
-    public const double MostFreeMm = 50;
-
     /// <summary>The report, with its notes.</summary>
     public required DynamisationReport Report { get; init; }
 
@@ -23,27 +19,19 @@ public sealed record DynamisationView
     /// <summary>The stages, the frame as mounted first.</summary>
     public required ImmutableArray<StageLines> Stages { get; init; }
 
-    /// <summary>The outcome of the search for clamps to loosen; null where the frame does not hold.</summary>
-    public required string? Searched { get; init; }
-
-    /// <summary>Clamps to loosen, those that keep most first.</summary>
-    public required ImmutableArray<ProposalLine> Proposals { get; init; }
-
     /// <summary>The view of a report on one frame.</summary>
     /// <param name="value">The case.</param>
     /// <param name="frame">The frame.</param>
     /// <param name="report">The report on it.</param>
-    /// <param name="drawing">Its parts as mounted, for their names.</param>
-    public static DynamisationView Of(Case value, Frame frame, DynamisationReport report, FrameDrawing drawing) => new()
+    public static DynamisationView Of(Case value, Frame frame, DynamisationReport report) => new()
     {
         Report = report,
         Gate = report.Gate,
         Stages = [.. report.Stages.Where(s => s.Frame == frame.Id).Select((s, i) => Lines(value, frame, s, i == 0))],
-        Searched = report.Searches.FirstOrDefault(s => s.Frame == frame.Id)?.Message,
-        Proposals = [.. report.Proposals.Where(p => p.Frame == frame.Id).Select(p => new ProposalLine(
-            string.Join(", ", p.Clamps.Select(id => Clamp(id, drawing))), p.Clamps, Share(p.Kept.Ap), Share(p.Kept.Ml), Share(p.Kept.Torsion),
-            p.ClosingMm is double mm ? $"{Numbers.Motion(mm)} mm" : null, StageEdits.Loosen(value, frame, p.Clamps)))],
     };
+
+    /// <summary>A share that is kept, in words.</summary>
+    internal static string Share(double kept) => kept == 0 ? "free" : Numbers.Percent(kept);
 
     private static StageLines Lines(Case value, Frame frame, StageResult s, bool mounted)
     {
@@ -72,13 +60,6 @@ public sealed record DynamisationView
             loaded is null ? null : Numbers.Motion(loaded.AxialMm), loaded is null ? null : Numbers.Motion(loaded.ShearMm), loaded is null ? null : Numbers.Motion(loaded.TwistDeg),
             loaded?.FrameShare is double share ? Text($"{100 * share:0} %") : null);
     }
-
-    private static string Share(double kept) => kept == 0 ? "free" : Numbers.Percent(kept);
-
-    // A clamp with what it holds, since its id alone says little.
-    private static string Clamp(string id, FrameDrawing drawing) => drawing.Clamps.FirstOrDefault(c => c.Part.Id == id) is DrawnClamp clamp
-        ? $"{id} ({clamp.Part.Pin ?? clamp.Part.OtherRod} on {clamp.Part.Rod})"
-        : id;
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }
@@ -117,13 +98,3 @@ public sealed record StageLines
 /// <param name="Twist">Twist, °.</param>
 /// <param name="Share">What the frame carries.</param>
 public sealed record StageRow(string Fracture, string? Axial, string? KeptAp, string? KeptMl, string? KeptTorsion, string? Closing, string? Shear, string? Twist, string? Share);
-
-/// <summary>Clamps that may be loosened together.</summary>
-/// <param name="Words">The clamps with what they hold.</param>
-/// <param name="Clamps">Their ids.</param>
-/// <param name="KeptAp">Share of AP bending kept of the frame as mounted.</param>
-/// <param name="KeptMl">Of ML bending.</param>
-/// <param name="KeptTorsion">Of torsion.</param>
-/// <param name="Closing">How far the gap closes, with its unit; null when no travel was asked for.</param>
-/// <param name="Offer">How it is added as a stage.</param>
-public sealed record ProposalLine(string Words, ImmutableArray<string> Clamps, string KeptAp, string KeptMl, string KeptTorsion, string? Closing, StageOffer Offer);

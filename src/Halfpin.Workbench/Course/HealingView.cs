@@ -100,12 +100,12 @@ public sealed record HealingView
                 Shear = at.Motion is FractureMotion s ? Numbers.Motion(s.ShearMm) : null,
                 StrainNear = Strain(at.StrainNearPercent),
                 StrainFar = Strain(at.StrainFarPercent),
-                Share = at.FrameLoadShare is double share ? Text($"{100 * share:0} %") : null,
+                Share = at.FrameLoadShare is double share ? share < 0 ? Text($"−{-100 * share:0} %") : Numbers.Percent(share) : null,
                 CallusAp = Numbers.Stiffness(at.CallusBendingNmPerDeg.Ap),
                 CallusMl = Numbers.Stiffness(at.CallusBendingNmPerDeg.Ml),
                 IsReached = Least(at.CallusBendingNmPerDeg) >= threshold.BendingNmPerDeg,
                 Limit = w.NearestLimit is UtilisationEntry u ? LimitWords.Of(u.Part, u.Check, u.Place, drawing) : null,
-                Left = w.MarginPercent is double left ? left < 0 ? Text($"beyond it by {-left:0} %") : Text($"{left:0} % left to it") : "",
+                Left = w.MarginPercent is double left ? left < 0 ? Text($"beyond it by {-left:0} %") : left > 99 ? "over 99 % left to it" : Text($"{left:0} % left to it") : "",
             };
         }
     }

@@ -17,7 +17,7 @@ public sealed record OverloadView
     /// <summary>What gives first and at what load, or why that is not told.</summary>
     public required string Headline { get; init; }
 
-    /// <summary>The first event in full; empty when nothing gives.</summary>
+    /// <summary>The first to give in full, else the first event; empty when there is none.</summary>
     public required string Detail { get; init; }
 
     /// <summary>What is left when the load is off, or why that is not told.</summary>
@@ -48,7 +48,7 @@ public sealed record OverloadView
         {
             Report = report,
             Headline = report.Diagnosis is Diagnosis none ? $"No path: {none.Message}" : Answer(report, first),
-            Detail = report.Diagnosis?.Try ?? first?.Message ?? "",
+            Detail = report.Diagnosis?.Try ?? (first ?? report.Events.FirstOrDefault())?.Message ?? "",
             Set = Left(report),
             HasPath = !report.Path.IsEmpty,
             Verdict = report.Diagnosis is not null || !HasAnswer(report, first) ? Verdict.Fail : first is null ? Verdict.Pass : Verdict.Caution,

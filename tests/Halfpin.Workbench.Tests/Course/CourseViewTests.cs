@@ -48,8 +48,7 @@ public class CourseViewTests
     [Fact]
     public void Healing_severalFractures_hasALineForEachInEveryWeek()
     {
-        string frame = Examples.Segmental.Frames[0].Id;
-        HealingView view = Healing(Examples.Segmental, frame);
+        HealingView view = Healing(Examples.Segmental, "one-rod");
 
         Assert.Equal(Examples.Segmental.Healing.Weeks.Length * Examples.Segmental.Fractures.Length, view.Lines.Length);
         Assert.Equal(Examples.Segmental.Healing.Weeks.Length, view.Lines.Count(l => l.IsFirstOfWeek));
@@ -82,7 +81,8 @@ public class CourseViewTests
     [Fact]
     public void Overload_firstToGive_isTheFirstEventThatIsNotTouchInNewtonAndKilogram()
     {
-        OverloadReport report = Report(Examples.Oblique, "near-far", 1400);
+        Case open = Examples.Oblique with { Fractures = [Examples.Oblique.Fractures[0] with { Contact = false, GapMm = 31 }] };
+        OverloadReport report = Report(open, "two-plane", 2800);
         OverloadEvent first = report.Events.First(e => e.Kind != OverloadEventKind.Contact);
         OverloadView view = OverloadView.Of(report);
 
@@ -122,7 +122,7 @@ public class CourseViewTests
         HealingView.Of(value, new HealingAssessor(value).Assess(frame, Examples.Stamp, ""), FrameAnswers.Drawing(value, value.Named(frame)));
 
     private static DynamisationView Dynamisation(Case value, string frame) => DynamisationView.Of(
-        value, value.Named(frame), new DynamisationAssessor(value).Assess(frame, Examples.Stamp, ""), FrameAnswers.Drawing(value, value.Named(frame)));
+        value, value.Named(frame), new DynamisationAssessor(value).AssessStages(frame, Examples.Stamp, ""));
 
     private static OverloadReport Report(Case value, string frame, double toN) => new OverloadAssessor(value).Assess(value.Named(frame), toN, Examples.Stamp, "");
 }
