@@ -120,7 +120,7 @@ public sealed record HealingView
         return new(
             "Bending stiffness of callus alone, weaker plane", "weeks since the injury", "N·m/°, each line ten times the one below",
             PlotScale.Linear([0, .. points.Select(p => p.X)]), y, [.. points], threshold.BendingNmPerDeg,
-            $"{N(threshold.BendingNmPerDeg)} N·m/°, published (READ)", $"Bending stiffness of callus in N·m/°: {summary}. Line at {N(threshold.BendingNmPerDeg)} N·m/°.");
+            $"{N(threshold.BendingNmPerDeg)} N·m/° (READ)", $"Bending stiffness of callus in N·m/°: {summary}. Line at {N(threshold.BendingNmPerDeg)} N·m/°.");
     }
 
     private static Plot? SharePlot(HealingWeekResult[] weeks)

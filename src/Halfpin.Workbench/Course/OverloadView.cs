@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
+using Halfpin.Domain.Drawings;
 using Halfpin.Reports.Words;
 using Halfpin.Stability.Checks;
 using Halfpin.Stability.Overload;
@@ -41,13 +42,15 @@ public sealed record OverloadView
         Text($"Unless you say otherwise {Load(UsualToN(value))}: the load you entered and the mean by which patients exceeded an order. {OverloadCase.Source} (READ).");
 
     /// <summary>The view of a report.</summary>
-    public static OverloadView Of(OverloadReport report)
+    /// <param name="report">The report.</param>
+    /// <param name="drawing">The frame's parts, for their names.</param>
+    public static OverloadView Of(OverloadReport report, FrameDrawing drawing)
     {
         OverloadEvent? first = report.Events.FirstOrDefault(e => e.Kind != OverloadEventKind.Contact && !e.OnWayBack);
         return new()
         {
             Report = report,
-            Headline = report.Diagnosis is Diagnosis none ? $"No path: {none.Message}" : Answer(report, first),
+            Headline = report.Diagnosis is Diagnosis none ? $"No path: {none.Message}" : Answer(report, first, drawing),
             Detail = report.Diagnosis?.Try ?? (first ?? report.Events.FirstOrDefault())?.Message ?? "",
             Set = Left(report),
             HasPath = !report.Path.IsEmpty,
@@ -64,7 +67,7 @@ public sealed record OverloadView
 
     private static bool HasAnswer(OverloadReport report, OverloadEvent? first) => first is not null || report.Complete;
 
-    private static string Answer(OverloadReport report, OverloadEvent? first)
+    private static string Answer(OverloadReport report, OverloadEvent? first, FrameDrawing drawing)
     {
         if (first is null)
         {
@@ -76,7 +79,7 @@ public sealed record OverloadView
         string gives = first.Kind switch
         {
             OverloadEventKind.Slip => $"clamp {first.Part} slips",
-            OverloadEventKind.Yield => $"{first.Part} begins to yield",
+            OverloadEventKind.Yield => $"{(drawing.Rods.Any(r => r.Part.Id == first.Part) ? "rod" : "pin")} {first.Part} begins to yield",
             _ => $"bone under pin {first.Part} reaches its strength",
         };
         return $"First {gives}, at {Load(first.LoadN)}.";

@@ -84,7 +84,7 @@ public class CourseViewTests
         Case open = Examples.Oblique with { Fractures = [Examples.Oblique.Fractures[0] with { Contact = false, GapMm = 31 }] };
         OverloadReport report = Report(open, "two-plane", 2800);
         OverloadEvent first = report.Events.First(e => e.Kind != OverloadEventKind.Contact);
-        OverloadView view = OverloadView.Of(report);
+        OverloadView view = OverloadView.Of(report, FrameAnswers.Drawing(open, open.Named("two-plane")));
 
         Assert.Contains(first.Part, view.Headline, StringComparison.Ordinal);
         Assert.EndsWith($"at {OverloadView.Load(first.LoadN)}.", view.Headline, StringComparison.Ordinal);
@@ -95,7 +95,7 @@ public class CourseViewTests
     [Fact]
     public void Overload_smallLoad_allowsNothing()
     {
-        OverloadView view = OverloadView.Of(Report(Examples.Oblique, "two-plane", 13));
+        OverloadView view = OverloadView.Of(Report(Examples.Oblique, "two-plane", 13), FrameAnswers.Drawing(Examples.Oblique, Examples.Oblique.Named("two-plane")));
 
         Assert.Equal("Nothing slips, yields or crushes bone up to 13 N (1.3 kg), as the model has it. That allows no load.", view.Headline);
         Assert.StartsWith("Left between the fracture faces", view.Set, StringComparison.Ordinal);
@@ -105,7 +105,7 @@ public class CourseViewTests
     public void Overload_ofSeveralFractures_saysWhyThereIsNoPath()
     {
         OverloadReport report = Report(Examples.Segmental, Examples.Segmental.Frames[0].Id, 500);
-        OverloadView view = OverloadView.Of(report);
+        OverloadView view = OverloadView.Of(report, FrameAnswers.Drawing(Examples.Segmental, Examples.Segmental.Frames[0]));
 
         Assert.Equal($"No path: {report.Diagnosis!.Message}", view.Headline);
         Assert.Equal(Verdict.Fail, view.Verdict);
