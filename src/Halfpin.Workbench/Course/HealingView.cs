@@ -100,7 +100,7 @@ public sealed record HealingView
                 Shear = at.Motion is FractureMotion s ? Numbers.Motion(s.ShearMm) : null,
                 StrainNear = Strain(at.StrainNearPercent),
                 StrainFar = Strain(at.StrainFarPercent),
-                Share = at.FrameLoadShare is double share ? share < 0 ? Text($"−{-100 * share:0} %") : Numbers.Percent(share) : null,
+                Share = at.FrameLoadShare is double share ? Carried(share) : null,
                 CallusAp = Numbers.Stiffness(at.CallusBendingNmPerDeg.Ap),
                 CallusMl = Numbers.Stiffness(at.CallusBendingNmPerDeg.Ml),
                 IsReached = Least(at.CallusBendingNmPerDeg) >= threshold.BendingNmPerDeg,
@@ -109,6 +109,9 @@ public sealed record HealingView
             };
         }
     }
+
+    // Below nothing where the frame pulls the ends together.
+    private static string Carried(double share) => share < 0 ? Text($"−{-100 * share:0} %") : Numbers.Percent(share);
 
     private static string? Strain(double? percent) => percent is double p ? Text($"{p:0.0}").Replace('-', '−') : null;
 
@@ -131,7 +134,7 @@ public sealed record HealingView
         return points.Length < 2 ? null : new(
             "Share of the axial load that passes through the frame", "weeks since the injury", "%",
             PlotScale.Linear([0, .. points.Select(p => p.X)]), PlotScale.Linear([0, 100, .. points.Select(p => p.Y)]), [.. points], null, "",
-            $"Share carried by the frame: {string.Join("; ", points.Select(p => Text($"week {p.X:0.##} {p.Y:0} %")))}.");
+            $"Share carried by the frame: {string.Join("; ", points.Select(p => $"week {N(p.X)} {Carried(p.Y / 100)}"))}.");
     }
 
     private static string N(double value) => value.ToString("0.###", CultureInfo.InvariantCulture);
