@@ -32,25 +32,26 @@ public sealed class DynamisationAssessor
     /// <param name="program">The program's stamp.</param>
     /// <param name="caseSha256">Hash of the case file.</param>
     /// <param name="freeMm">The axial travel wanted of the clamps to loosen under the chosen load, more than 0; null for any that free the axis.</param>
-    public DynamisationReport Assess(string? frameId, ProgramStamp program, string caseSha256, double? freeMm = null)
+    /// <param name="watch">Who follows the search; null for nobody.</param>
+    public DynamisationReport Assess(string? frameId, ProgramStamp program, string caseSha256, double? freeMm = null, SearchWatch? watch = null)
     {
-        Frame[] frames = [.. _case.Frames.Where(f => frameId is null ? StagesOf(f).Length > 0 : f.Id == frameId)];
-        ImmutableArray<StageResult> stages = [.. frames.SelectMany(f => Stages(f, program, caseSha256))];
+        Frame[] frames = FramesOf(frameId);
+        DynamisationReport report = Report(frames, program, caseSha256);
         (LooseningSearched Searched, ImmutableArray<LooseningProposal> Best)[] searches =
-            [.. frames.Select(f => Search(f, stages.First(s => s.Frame == f.Id), freeMm)).OfType<(LooseningSearched, ImmutableArray<LooseningProposal>)>()];
-        return new()
+            [.. frames.Select(f => Search(f, report.Stages.First(s => s.Frame == f.Id), freeMm, watch ?? SearchWatch.None)).OfType<(LooseningSearched, ImmutableArray<LooseningProposal>)>()];
+        return report with
         {
-            Program = program,
-            CaseSha256 = caseSha256,
-            CaseTitle = _case.Title,
-            SafetyNote = Safety.Note,
-            Gate = DynamisationGate.Of(_case.Progress),
-            Stages = stages,
             WantedFreeMm = freeMm,
             Searches = [.. searches.Select(s => s.Searched)],
             Proposals = [.. searches.SelectMany(s => s.Best)],
         };
     }
+
+    /// <summary>Assesses stages without looking for clamps to loosen, which takes most of the time.</summary>
+    /// <param name="frameId">One frame's id, or null for all frames that have stages.</param>
+    /// <param name="program">The program's stamp.</param>
+    /// <param name="caseSha256">Hash of the case file.</param>
+    public DynamisationReport AssessStages(string? frameId, ProgramStamp program, string caseSha256) => Report(FramesOf(frameId), program, caseSha256);
 
     /// <summary>What a stiffness keeps of another.</summary>
     internal static KeptStiffness Kept(FourStiffnesses of, FourStiffnesses now) => new(
@@ -59,6 +60,20 @@ public sealed class DynamisationAssessor
 
     // A direction that is free already keeps nothing.
     private static double Share(double now, double of) => of > 0 ? now / of : 0;
+
+    private Frame[] FramesOf(string? frameId) => [.. _case.Frames.Where(f => frameId is null ? StagesOf(f).Length > 0 : f.Id == frameId)];
+
+    private DynamisationReport Report(Frame[] frames, ProgramStamp program, string caseSha256) => new()
+    {
+        Program = program,
+        CaseSha256 = caseSha256,
+        CaseTitle = _case.Title,
+        SafetyNote = Safety.Note,
+        Gate = DynamisationGate.Of(_case.Progress),
+        Stages = [.. frames.SelectMany(f => Stages(f, program, caseSha256))],
+        Searches = [],
+        Proposals = [],
+    };
 
     private Stage[] StagesOf(Frame frame)
     {
@@ -104,7 +119,7 @@ public sealed class DynamisationAssessor
         };
     }
 
-    private (LooseningSearched, ImmutableArray<LooseningProposal>)? Search(Frame frame, StageResult mounted, double? freeMm)
+    private (LooseningSearched, ImmutableArray<LooseningProposal>)? Search(Frame frame, StageResult mounted, double? freeMm, SearchWatch watch)
     {
         if (mounted.Stiffness is not FourStiffnesses stiffness)
         {
@@ -113,7 +128,7 @@ public sealed class DynamisationAssessor
 
         BoneShape bone = BoneShape.For(_case.Limb);
         FrameAnalyser analyser = new(bone, _case.Fractures, _case.Model, new MaterialTable(_case.Materials), new(bone, FrameAnalyser.TheoryOf(_case.Model)));
-        return new LooseningSearch(analyser, EndLoad.Of(_case), freeMm).Of(
+        return new LooseningSearch(analyser, EndLoad.Of(_case), freeMm, watch).Of(
             frame.Id, _assessor.PartsOf(frame), mounted.Fractures.IsEmpty ? [stiffness] : [.. mounted.Fractures.Select(f => f.Stiffness)]);
     }
 }

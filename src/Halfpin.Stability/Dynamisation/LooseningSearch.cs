@@ -15,7 +15,8 @@ namespace Halfpin.Stability.Dynamisation;
 /// <param name="analyser">An analyser for the case.</param>
 /// <param name="load">The chosen load.</param>
 /// <param name="freeMm">The axial travel asked for, or null.</param>
-internal sealed class LooseningSearch(FrameAnalyser analyser, EndLoad load, double? freeMm)
+/// <param name="watch">Who follows the search.</param>
+internal sealed class LooseningSearch(FrameAnalyser analyser, EndLoad load, double? freeMm, SearchWatch watch)
 {
     /// <summary>Most clamps whose sets are all tried: a second's work.</summary>
     public const int MostClamps = 10;
@@ -48,6 +49,7 @@ internal sealed class LooseningSearch(FrameAnalyser analyser, EndLoad load, doub
         int withheld = 0, tried = (1 << clamps.Length) - 1;
         for (int set = 1; set <= tried; set++)
         {
+            watch.Tell((double)set / tried);
             string[] loose = [.. clamps.Where((_, i) => (set >> i & 1) != 0)];
             Parts parts = mounted with { Clamps = [.. mounted.Clamps.Select(c => loose.Contains(c.Id) ? c with { State = ClampState.Loose } : c)] };
             if (analyser.Analyse(parts) != AnalysisStatus.Ok || FreesMoreThanTheAxis() || (freeMm is null && !analyser.Freedoms.WorksOn(Axial)))

@@ -82,6 +82,7 @@ public sealed class WorkbenchServer : IAsyncDisposable
         WorkFiles.Map(app);
         StockFiles.Map(app);
         PlanningFiles.Map(app);
+        CourseFiles.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
         return app;
     }

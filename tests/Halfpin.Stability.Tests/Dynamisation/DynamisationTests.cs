@@ -195,9 +195,39 @@ public class DynamisationTests
     public void Gate_withNothingRecorded_isACaution() =>
         Assert.Equal(Verdict.Caution, new DynamisationAssessor(Bench.CaseOf(_twin)).Assess(null, new("halfpin", "test"), "").Gate.Verdict);
 
+    [Fact]
+    public void Search_stopped_ends()
+    {
+        using CancellationTokenSource stop = new();
+        List<double> told = [];
+        SearchWatch watch = new(new Teller(share =>
+        {
+            told.Add(share);
+            stop.Cancel();
+        }), stop.Token);
+
+        Assert.Throws<OperationCanceledException>(() => new DynamisationAssessor(Bench.CaseOf(_twin)).Assess("f", new("halfpin", "test"), "", null, watch));
+        Assert.Equal(1.0 / 255, Assert.Single(told), 9);
+    }
+
+    [Fact]
+    public void Stages_withoutSearch_areThoseWithIt()
+    {
+        DynamisationAssessor assessor = new(Bench.CaseOf(_twin));
+        DynamisationReport without = assessor.AssessStages("f", new("halfpin", "test"), "");
+
+        Assert.Equal(assessor.Assess("f", new("halfpin", "test"), "").Stages.Select(s => s.Stiffness), without.Stages.Select(s => s.Stiffness));
+        Assert.Empty(without.Searches);
+    }
+
     private static DynamisationReport Search(Case value, double freeMm) => new DynamisationAssessor(value).Assess("f", new("halfpin", "test"), "", freeMm);
 
     private static double Least(KeptStiffness k) => Math.Min(k.Ap, Math.Min(k.Ml, k.Torsion));
 
     private static StageResult[] Stages(Case value) => [.. new DynamisationAssessor(value).Assess(null, new("halfpin", "test"), "").Stages];
+
+    private sealed class Teller(Action<double> tell) : IProgress<double>
+    {
+        public void Report(double value) => tell(value);
+    }
 }

@@ -22,4 +22,35 @@ public class PlotScaleTests
         PlotScale scale = PlotScale.Of([9, 9], fromZero: false);
         Assert.InRange(scale.At(9), 0.2, 0.8);
     }
+
+    [Fact]
+    public void Powers_anyValues_keepTheirOrder() =>
+        Gen.Double[0.002, 9e3].Array[2, 9].Sample(values =>
+        {
+            PlotScale scale = PlotScale.Powers(values);
+            double[] shares = [.. values.Order().Select(scale.At)];
+            Assert.Equal(shares.Order(), shares);
+            Assert.InRange(shares[0], 0, 1);
+            Assert.InRange(shares[^1], 0, 1);
+        });
+
+    [Fact]
+    public void Powers_decades_areEvenlySpaced()
+    {
+        PlotScale scale = PlotScale.Powers([0.07, 730]);
+        Assert.Equal(["0.01", "0.1", "1", "10", "100", "1000"], scale.Ticks.Select(t => t.Text));
+        Assert.Equal(0.6, scale.At(10), 9);
+    }
+
+    [Fact]
+    public void Powers_moreThanSeven_putWhatIsFarBelowAtTheEnd()
+    {
+        PlotScale scale = PlotScale.Powers([1e-9, 37]);
+        Assert.Equal((8, "1E-5"), (scale.Ticks.Length, scale.Ticks[0].Text));
+        Assert.Equal(0, scale.At(1e-9));
+    }
+
+    [Fact]
+    public void Tick_belowNought_hasATrueMinus() =>
+        Assert.Equal("−20", PlotScale.Of([-20, 20], fromZero: false).Ticks[0].Text);
 }
