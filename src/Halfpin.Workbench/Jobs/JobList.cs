@@ -14,16 +14,18 @@ public sealed class JobList : IDisposable
     /// <summary>Most that are remembered, running ones among them.</summary>
     public const int MostKept = 16;
 
-    /// <summary>Longest time of one.</summary>
-    public static readonly TimeSpan LongestTime = TimeSpan.FromHours(1);
+    private static readonly TimeSpan _usualLongest = TimeSpan.FromHours(1);
 
     private readonly Lock _gate = new();
     private readonly TimeProvider _time;
+    private readonly TimeSpan _longest;
     private readonly List<Job> _jobs = [];
     private bool _closed;
 
     /// <summary>An empty list.</summary>
-    public JobList(TimeProvider time) => _time = time;
+    /// <param name="time">The clock.</param>
+    /// <param name="longest">The longest time of one; an hour when null.</param>
+    public JobList(TimeProvider time, TimeSpan? longest = null) => (_time, _longest) = (time, longest ?? _usualLongest);
 
     /// <summary>Begins long work; null while as many run as may.</summary>
     /// <param name="kind">What it is.</param>
@@ -31,7 +33,7 @@ public sealed class JobList : IDisposable
     /// <param name="work">Does it and gives the result; is told when to stop, which it answers with an exception.</param>
     public Job? Begin(string kind, long total, Func<JobProgress, CancellationToken, object> work)
     {
-        Job job = new(RandomNumberGenerator.GetHexString(16, lowercase: true), kind, total, LongestTime, _time);
+        Job job = new(RandomNumberGenerator.GetHexString(16, lowercase: true), kind, total, _longest, _time);
         lock (_gate)
         {
             if (_closed || _jobs.Count(j => !j.Status.IsEnded) >= MostAtOnce)

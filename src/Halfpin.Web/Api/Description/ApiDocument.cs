@@ -17,6 +17,7 @@ internal static class ApiDocument
 {
     private const string Name = "v1";
     private const string SessionScheme = "session";
+    private const string ExampleName = "shortCase";
 
     /// <summary>Its address.</summary>
     public const string Address = $"/openapi/{Name}.json";
@@ -61,6 +62,9 @@ internal static class ApiDocument
             License = new() { Name = "MIT", Identifier = "MIT" },
         };
         document.Servers = [new() { Url = "/" }];
+
+        // The framework makes a tag of each class that has operations.
+        document.Tags = new HashSet<OpenApiTag>(ApiSchemas.Groups.Select(g => new OpenApiTag { Name = g.Name, Description = g.Meaning }));
         document.Components ??= new();
         document.Components.Schemas ??= new Dictionary<string, IOpenApiSchema>();
         foreach (string name in ApiSchemas.All().Select(s => s.Key))
@@ -68,6 +72,7 @@ internal static class ApiDocument
             document.Components.Schemas[name] = new OpenApiSchema();
         }
 
+        document.AddComponent(ExampleName, new OpenApiExample { Summary = "A short case, invented.", Value = JsonNode.Parse(ExampleBody.Json) });
         document.AddComponent(SessionScheme, new OpenApiSecurityScheme { Type = SecuritySchemeType.ApiKey, In = ParameterLocation.Header, Name = SessionToken.HeaderName, Description = "The key in the address that halfpin serve prints." });
         document.Security = [new() { [new OpenApiSecuritySchemeReference(SessionScheme, document)] = [] }];
     }
@@ -76,8 +81,6 @@ internal static class ApiDocument
     {
         (operation.OperationId, operation.Summary, operation.Description) = (said.Id, said.Summary, said.Description);
         operation.Tags = new HashSet<OpenApiTagReference> { new(said.Group, document) };
-        document.Tags ??= new HashSet<OpenApiTag>();
-        document.Tags.Add(new() { Name = said.Group });
         operation.Parameters = [.. operation.Parameters?.Where(p => p.In == ParameterLocation.Path) ?? [], .. said.Query.Select(p => Parameter(p, ParameterLocation.Query)), .. said.Headers.Select(p => Parameter(p, ParameterLocation.Header))];
         operation.RequestBody = Body(said, document);
         operation.Responses = new() { [$"{said.Answer.Status}"] = Response(said.Answer, document) };
@@ -103,7 +106,7 @@ internal static class ApiDocument
 
         Dictionary<string, OpenApiMediaType> content = new()
         {
-            ["application/json"] = new OpenApiMediaType { Schema = new OpenApiSchemaReference("case", document), Example = JsonNode.Parse(ExampleBody.Json) },
+            ["application/json"] = new OpenApiMediaType { Schema = new OpenApiSchemaReference("case", document), Examples = new Dictionary<string, IOpenApiExample> { [ExampleName] = new OpenApiExampleReference(ExampleName, document) } },
         };
         if (said.Further is string further)
         {

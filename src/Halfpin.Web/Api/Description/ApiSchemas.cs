@@ -17,6 +17,13 @@ internal static class ApiSchemas
     public const string Examples = "examples";
     public const string Any = "any";
 
+    /// <summary>The groups of operations.</summary>
+    public static readonly (string Name, string Meaning)[] Groups =
+    [
+        ("Reports", "A case in, a report out."), ("Works", "The cases that people work on in the workbench of this machine."),
+        ("Searches", "Long work: the simplest frame that is stable enough."), ("Studies", "Long work: many variants of a frame."), ("Catalogue", "Schemas and examples."),
+    ];
+
     /// <summary>The header that makes a creation safe to repeat.</summary>
     public static readonly ApiParameter IdempotencyKey = new("Idempotency-Key", "string", "A random text of your own: the same request under the same key creates nothing twice.");
 

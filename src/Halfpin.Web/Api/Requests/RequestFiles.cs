@@ -53,9 +53,9 @@ internal sealed record RequestFiles(CaseReading? Case, StockReading? Stock, Gait
         {
             return TooLarge(MaxFormBytes);
         }
-        catch (Exception e) when (e is InvalidDataException or IOException and not BadHttpRequestException)
+        catch (Exception e) when (e is InvalidDataException or IOException)
         {
-            return Refuse(ProblemKind.NotJson, "The parts of the body cannot be told apart.");
+            return Refuse(ProblemKind.NotJson, isForm ? "The parts of the body cannot be told apart." : "The body did not arrive whole.");
         }
     }
 
