@@ -38,12 +38,9 @@ internal static class CaseSource
     /// <summary>The example cases that ship with the program, by the names of their files.</summary>
     public static IEnumerable<ExampleCase> Examples()
     {
-        foreach (string name in typeof(CaseSource).Assembly.GetManifestResourceNames().Where(n => n.StartsWith(ExamplePrefix, StringComparison.Ordinal)).Order(StringComparer.Ordinal))
+        foreach ((string name, byte[] bytes) in EmbeddedFiles.Under(ExamplePrefix))
         {
-            using Stream stream = typeof(CaseSource).Assembly.GetManifestResourceStream(name)!;
-            using MemoryStream copy = new();
-            stream.CopyTo(copy);
-            yield return new(Path.GetFileNameWithoutExtension(name[ExamplePrefix.Length..]), copy.ToArray());
+            yield return new(Path.GetFileNameWithoutExtension(name), bytes);
         }
     }
 

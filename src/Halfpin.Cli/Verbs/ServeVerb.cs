@@ -44,14 +44,14 @@ internal sealed class ServeVerb : Verb
 
     private static async Task<WorkbenchServer> StartAsync(int port, string folder, CancellationToken stop)
     {
-        ExampleCase[] examples = [.. CaseSource.Examples()];
+        WorkbenchOptions options = new(port < 0 ? UsualPort : port, folder, ProgramVersion.Stamp, [.. CaseSource.Examples()]) { Stocks = [.. StockSource.Examples()] };
         try
         {
-            return await WorkbenchServer.StartAsync(new(port < 0 ? UsualPort : port, folder, ProgramVersion.Stamp, examples), stop).ConfigureAwait(false);
+            return await WorkbenchServer.StartAsync(options, stop).ConfigureAwait(false);
         }
         catch (IOException) when (port < 0)
         {
-            return await WorkbenchServer.StartAsync(new(0, folder, ProgramVersion.Stamp, examples), stop).ConfigureAwait(false);
+            return await WorkbenchServer.StartAsync(options with { Port = 0 }, stop).ConfigureAwait(false);
         }
     }
 

@@ -17,3 +17,8 @@ public sealed record SavedRevision(string Words, byte[] CaseJson);
 /// <param name="Revisions">The states; at least one.</param>
 /// <param name="Position">Index of the state in force; states after it have been undone.</param>
 public sealed record SavedHistory(ImmutableArray<SavedRevision> Revisions, int Position);
+
+/// <summary>A stock file that a work holds.</summary>
+/// <param name="FileName">Its name; one that ends in .csv is CSV, any other JSON.</param>
+/// <param name="Bytes">Its bytes as they were given.</param>
+public sealed record SavedStock(string FileName, byte[] Bytes);

@@ -75,6 +75,32 @@ public sealed class WorkStore
         database.SaveChanges();
     }
 
+    /// <summary>The stock file that a work holds; null when it holds none.</summary>
+    public SavedStock? FindStock(string id)
+    {
+        using WorkDatabase database = new(_path);
+        return database.Stocks.AsNoTracking().Where(s => s.WorkId == id).Select(s => new SavedStock(s.FileName, s.Bytes)).FirstOrDefault();
+    }
+
+    /// <summary>Gives a work a stock file in place of any that it holds, or takes it away.</summary>
+    /// <param name="id">The work.</param>
+    /// <param name="stock">The file; null to hold none.</param>
+    /// <param name="nowUtc">When.</param>
+    public void KeepStock(string id, SavedStock? stock, DateTime nowUtc)
+    {
+        using WorkDatabase database = new(_path);
+        using var transaction = database.Database.BeginTransaction();
+        database.Stocks.Where(s => s.WorkId == id).ExecuteDelete();
+        if (stock is not null)
+        {
+            database.Stocks.Add(new() { WorkId = id, FileName = stock.FileName, Bytes = stock.Bytes });
+        }
+
+        database.Works.First(w => w.Id == id).ChangedUtc = nowUtc;
+        database.SaveChanges();
+        transaction.Commit();
+    }
+
     /// <summary>Forgets a work.</summary>
     public void Delete(string id)
     {

@@ -1,8 +1,10 @@
 using System.Collections.Immutable;
 using Halfpin.Domain.Cases;
+using Halfpin.Domain.Stocks;
 using Halfpin.Domain.Validity;
 using Halfpin.Stability;
 using Halfpin.Storage.Cases;
+using Halfpin.Storage.Stocks;
 using Halfpin.Storage.Work;
 
 namespace Halfpin.Workbench.Documents;
@@ -19,10 +21,11 @@ public sealed class Workspace
     private ImmutableList<Revision> _revisions;
     private int _position;
     private Case? _draft;
+    private StockFile? _stock;
 
-    internal Workspace(string id, WorkStore store, TimeProvider time, ImmutableList<Revision> revisions, int position)
+    internal Workspace(string id, WorkStore store, TimeProvider time, ImmutableList<Revision> revisions, int position, StockFile? stock)
     {
-        (Id, _store, _time, _revisions, _position) = (id, store, time, revisions, position);
+        (Id, _store, _time, _revisions, _position, _stock) = (id, store, time, revisions, position, stock);
     }
 
     /// <summary>Told after every change of the case or the draft; from the thread that made it.</summary>
@@ -115,6 +118,42 @@ public sealed class Workspace
         }
     }
 
+    /// <summary>The stock to choose from; null when the work holds none.</summary>
+    public Stock? Stock => StockFile?.Stock;
+
+    /// <summary>SHA-256 of the stock's file; null when the work holds none.</summary>
+    public string? StockSha256 => StockFile?.Sha256;
+
+    /// <summary>The stock with its file; null when the work holds none.</summary>
+    public StockFile? StockFile
+    {
+        get
+        {
+            lock (_gate)
+            {
+                return _stock;
+            }
+        }
+    }
+
+    /// <summary>Takes a stock file in place of any that is held. It is no part of the case: undo leaves it alone.</summary>
+    /// <param name="fileName">The file's name: one that ends in .csv is read as CSV, any other as JSON.</param>
+    /// <param name="bytes">The file.</param>
+    /// <returns>The faults that forbid it, in which case nothing has changed; empty when it was taken.</returns>
+    public ImmutableArray<Fault> TakeStock(string fileName, byte[] bytes)
+    {
+        StockReading reading = StockReader.Read(bytes, fileName);
+        if (reading.Stock is Stock stock)
+        {
+            KeepStock(new(fileName, bytes, stock, reading.Sha256));
+        }
+
+        return reading.Faults;
+    }
+
+    /// <summary>Holds no stock any more.</summary>
+    public void DropStock() => KeepStock(null);
+
     /// <summary>Makes a change and saves it.</summary>
     /// <returns>The faults that forbid it, in which case nothing has changed; empty when it was made.</returns>
     public ImmutableArray<Fault> Apply(CaseEdit edit)
@@ -175,6 +214,17 @@ public sealed class Workspace
 
     /// <summary>Every fault of a case; numbers out of range are told by the schema, so the case is read as a file would be.</summary>
     public static ImmutableArray<Fault> FaultsOf(Case value) => new CaseReader(CaseValidity.Rules).Read(CaseWriter.Write(value)).Faults;
+
+    private void KeepStock(StockFile? stock)
+    {
+        lock (_gate)
+        {
+            _store.KeepStock(Id, stock is null ? null : new(stock.FileName, stock.Bytes), Now());
+            _stock = stock;
+        }
+
+        Changed?.Invoke();
+    }
 
     private void Move(int by)
     {

@@ -4,6 +4,7 @@ using System.Security.Cryptography;
 using Halfpin.Domain.Cases;
 using Halfpin.Stability;
 using Halfpin.Storage.Cases;
+using Halfpin.Storage.Stocks;
 using Halfpin.Storage.Work;
 
 namespace Halfpin.Workbench.Documents;
@@ -59,6 +60,17 @@ public sealed class WorkspaceList(WorkStore store, TimeProvider time)
         CaseReader reader = new(CaseValidity.Rules);
         ImmutableList<Revision> revisions = [.. history.Revisions.Select(r => new Revision(r.Words,
             reader.Read(r.CaseJson).Case ?? throw new InvalidDataException($"A saved state of work {id} is no valid case any more.")))];
-        return new(id, store, time, revisions, history.Position);
+        return new(id, store, time, revisions, history.Position, LoadStock(id));
+    }
+
+    private StockFile? LoadStock(string id)
+    {
+        if (store.FindStock(id) is not SavedStock saved)
+        {
+            return null;
+        }
+
+        StockReading reading = StockReader.Read(saved.Bytes, saved.FileName);
+        return new(saved.FileName, saved.Bytes, reading.Stock ?? throw new InvalidDataException($"The saved stock of work {id} is no valid stock any more."), reading.Sha256);
     }
 }

@@ -13,18 +13,16 @@ function surface(from: number, to: number, step: number, radius: (level: number,
   return { levelsMm, radiiMm: levelsMm.map((l) => Array.from({ length: columns }, (_, i) => radius(l, (360 * i) / columns))) };
 }
 
-/** A rounded triangle with its crest at −25°, wider toward both joints. */
+/** A rounded triangle with its crest at −25°, rounder and wider toward both joints. */
 function boneRadius(level: number, azimuth: number): number {
-  const p = level / length;
-  const size = 13.5 + 21 * Math.exp(-p * 10) + 8 * Math.exp(-(1 - p) * 11);
-  const triangle = 1 + 0.16 * Math.exp(-p * 0.3) * Math.cos(3 * (azimuth + 25) * rad) * (p > 0.12 && p < 0.86 ? 1 : 0.45);
-  const wide = p < 0.15 || p > 0.88 ? 1 + 0.14 * Math.cos(2 * (azimuth - 90) * rad) : 1;
-  return size * triangle * wide;
+  const p = level / length, ends = Math.exp(-p * 9) + Math.exp(-(1 - p) * 11);
+  const size = 13 + 20 * Math.exp(-p * 10) + 9 * Math.exp(-(1 - p) * 11);
+  return size * (1 + 0.15 * (1 - 0.7 * Math.min(1, ends)) * Math.cos(3 * (azimuth + 25) * rad) + 0.13 * ends * Math.cos(2 * (azimuth - 90) * rad));
 }
 
-const bone = surface(0, length, 8, boneRadius);
+const bone = surface(0, length, 4, boneRadius);
 const canal = surface(24, length - 24, 8, (l, a) => 0.45 * boneRadius(l, a) * (1 - 0.25 * Math.cos(3 * (a + 25) * rad)));
-const skin = surface(-24, length + 16, 8, (l, a) => {
+const skin = surface(-16, length + 16, 8, (l, a) => {
   const p = l / length, calf = 26 * Math.exp(-(((p - 0.28) / 0.25) ** 2)) * Math.max(0, -Math.cos((a - 20) * rad));
   return boneRadius(Math.min(length, Math.max(0, l)), a) * 0.86 + 8 + 9 * (1 - Math.cos((a - 40) * rad)) + calf;
 });
@@ -82,8 +80,10 @@ function handles(): Handle[] {
 }
 
 function cutAt(levelMm: number): Cut {
-  const sectors: Sector[] = ([[20, 70, "preferred"], [-10, 20, "safe"], [70, 85, "safe"], [85, 105, "caution"], [-70, -10, "caution"], [105, 290, "avoid"]] as const)
-    .map(([fromDeg, toDeg, zone]) => ({ fromDeg, toDeg, zone, words: "invented" }));
+  const sectors: Sector[] = ([
+    [20, 70, "preferred", ""], [-10, 20, "safe", ""], [70, 85, "safe", ""], [85, 105, "caution", "saphenous nerve and vein under the skin"],
+    [-70, -10, "caution", "crest and tibialis anterior"], [105, 290, "avoid", "deep calf, vessels and nerves"],
+  ] as const).map(([fromDeg, toDeg, zone, words]) => ({ fromDeg, toDeg, zone, words }));
   return {
     levelMm, sectors,
     structures: [
@@ -96,29 +96,35 @@ function cutAt(levelMm: number): Cut {
 
 function bent(scale: number): Bent {
   const f = frame();
-  const move = (p: Vec): Vec => (-p[2] < 205 ? [0.25 * (1 + p[2] / 400), 0.15, -1.1 - 0.012 * p[1]] : [0, 0, 0]);
+  const move = (p: Vec): Vec => {
+    const above = Math.min(1, Math.max(0, (245 + p[2]) / 80));
+    return [0.2 * above, 0.15 * above, -above * (1.1 + 0.012 * p[1])];
+  };
   const between = (a: Vec, b: Vec): Vec[] => Array.from({ length: 9 }, (_, i) => [0, 1, 2].map((k) => a[k]! + ((b[k]! - a[k]!) * i) / 8) as Vec);
   const bar = (part: string, diameterMm: number, points: Vec[]) => ({ part, diameterMm, points, movedMm: points.map(move) });
   return {
     scale,
     lines: [...f.pins.map((p) => bar(p.id, p.diameterMm, between(p.tip, p.outer))), ...f.rods.map((r) => bar(r.id, r.diameterMm, between(r.from, r.to)))],
     fragments: [
-      { levelsMm: [0, 100, 200], movedMm: [[0.25, 0.15, -1.1], [0.2, 0.15, -1.1], [0.12, 0.15, -1.1]], turnedRad: [[-0.012, 0, 0], [-0.012, 0, 0], [-0.012, 0, 0]] },
+      { levelsMm: [0, 100, 200], movedMm: [[0.2, 0.15, -1.1], [0.2, 0.15, -1.1], [0.2, 0.15, -1.1]], turnedRad: [[-0.012, 0, 0], [-0.012, 0, 0], [-0.012, 0, 0]] },
       { levelsMm: [210, length], movedMm: [[0, 0, 0], [0, 0, 0]], turnedRad: [[0, 0, 0], [0, 0, 0]] },
     ],
   };
 }
 
 const log: unknown[] = [];
+let before: [number, number, number, number] | null = null;
 const viewer = createViewer(document.querySelector<HTMLElement>("#stage")!, {
   selected: (part) => log.push(["selected", part]),
   dragged(handle, value, done) {
     log.push(["dragged", handle.pointer, value, done]);
-    if (value === null) return;
-    if (handle.pointer === "/near") near = value;
+    before ??= [near, far, standoff, azimuth];
+    if (value === null) [near, far, standoff, azimuth] = before;
+    else if (handle.pointer === "/near") near = value;
     else if (handle.pointer === "/far") far = value;
     else if (handle.pointer === "/standoff") standoff = value;
     else azimuth = value;
+    if (done) before = null;
     viewer.setFrame(frame(), handles());
   },
   levelChosen(level) {

@@ -1,5 +1,5 @@
 import { BufferAttribute, BufferGeometry, Group, Mesh, type ShaderMaterial } from "three";
-import { Ink } from "./ink";
+import { Ink, turns } from "./ink";
 import { fillMaterial, outlineMaterial, type Shared } from "./paper";
 import type { Bent, BentLine, FrameGeometry, Vec } from "./scene";
 import type { Theme } from "./theme";
@@ -35,6 +35,7 @@ export class BentFrame {
       for (const m of [isCarbon ? this.carbon : this.steel, this.outline]) {
         const mesh = new Mesh(geometry, m);
         mesh.frustumCulled = false;
+        mesh.renderOrder = turns.parts;
         this.tubes.add(mesh);
       }
       this.rest.polyline(line.points);
@@ -86,7 +87,9 @@ function tube(line: BentLine): BufferGeometry {
     }
   }
   const geometry = new BufferGeometry();
-  for (const [name, values] of [["position", positions], ["normal", normals], ["moved", moved]] as const) geometry.setAttribute(name, new BufferAttribute(new Float32Array(values), 3));
+  for (const [name, values] of Object.entries({ position: positions, normal: normals, moved })) {
+    geometry.setAttribute(name, new BufferAttribute(new Float32Array(values), 3));
+  }
   geometry.setIndex(triangles);
   return geometry;
 }

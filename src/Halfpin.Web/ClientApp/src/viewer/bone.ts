@@ -1,10 +1,10 @@
 import { BufferAttribute, BufferGeometry, DoubleSide, Group, Mesh, type ShaderMaterial } from "three";
 import type { Bent, BentFragment, Limb, Vec } from "./scene";
-import { drawContour } from "./contour";
+import { Contour } from "./contour";
 import { facePoints, fragmentEnds } from "./fracture";
-import { Ink } from "./ink";
+import { Ink, turns } from "./ink";
 import { fillMaterial, outlineMaterial, type Shared } from "./paper";
-import { gridBetween, radiusAt, type End, type Grid } from "./surface";
+import { gridBetween, radiusAt, type End, type Net } from "./surface";
 import type { Theme } from "./theme";
 
 /** How far the canal is drawn into a fragment; no eye sees farther through the gap. */
@@ -18,30 +18,30 @@ export class Bone {
   private readonly face: ShaderMaterial;
   private readonly canal: ShaderMaterial;
   private readonly edges: Ink;
-  private readonly ghost: Ink;
+  private readonly ghost: Contour;
   private readonly geometries: { fragment: number; geometry: BufferGeometry }[] = [];
   private readonly solid = new Group();
-  private grids: Grid[] = [];
   private isBent = false;
 
   constructor(shared: Shared, theme: Theme) {
-    this.wall = fillMaterial(shared, theme.bone, theme.boneEdge, { tone: 0.3, clipped: true });
-    this.outline = outlineMaterial(shared, theme.boneEdge, 1.2, true);
-    this.face = fillMaterial(shared, theme.sheet, theme.boneEdge, { tone: 0, side: DoubleSide, clipped: true });
-    this.canal = fillMaterial(shared, theme.boneEdge, theme.ink, { tone: 0.25, side: DoubleSide, clipped: true });
-    this.edges = new Ink(shared, theme.boneEdge, { widthPx: 1.2, raisedMm: 0.8, clipped: true });
-    this.ghost = new Ink(shared, theme.soft, { widthPx: 1, opacity: 0.6, dash: [7, 5], shows: "everywhere" });
-    this.group.add(this.solid, this.edges.mesh, this.ghost.mesh);
+    this.wall = fillMaterial(shared, theme.bone, theme.boneEdge, { tone: 0.3 });
+    this.outline = outlineMaterial(shared, theme.boneEdge, 1.2);
+    this.face = fillMaterial(shared, theme.cutBone, theme.boneEdge, { tone: 0, side: DoubleSide });
+    this.canal = fillMaterial(shared, theme.boneEdge, theme.ink, { tone: 0.25, side: DoubleSide });
+    this.edges = new Ink(shared, theme.boneEdge, { widthPx: 1.2, raisedMm: 0.8 });
+    this.ghost = new Contour(new Ink(shared, theme.soft, { widthPx: 1, opacity: 0.6, dash: [7, 5], shows: "everywhere" }));
+    this.group.add(this.solid, this.edges.mesh, this.ghost.ink.mesh);
   }
 
   set(limb: Limb): void {
     this.clear();
     const ends = fragmentEnds(limb);
-    this.grids = ends.map(([top, bottom]) => gridBetween(limb.bone, top, bottom));
+    const grids = ends.map(([top, bottom]) => gridBetween(limb.bone, top, bottom));
+    this.ghost.set(grids);
     this.edges.clear();
     ends.forEach(([top, bottom], i) => {
-      const grid = this.grids[i]!;
-      this.add(i, grid.positions, grid.normals, grid.triangles, this.wall, true);
+      const grid = grids[i]!;
+      this.add(i, grid, this.wall, true);
       this.close(i, limb, top, i > 0 ? "fracture" : "joint", 1);
       this.close(i, limb, bottom, i < ends.length - 1 ? "fracture" : "joint", -1);
     });
@@ -58,21 +58,21 @@ export class Bone {
       else moved.array.fill(0);
       moved.needsUpdate = true;
     }
-    this.edges.mesh.visible = !this.isBent;
   }
 
-  /** The bone at rest as a thin outline while the bent one is drawn. */
-  look(toward: Vec): void {
-    this.ghost.clear();
-    if (this.isBent) for (const grid of this.grids) drawContour(grid, toward, this.ghost);
-    this.ghost.flush();
+  /** The bone at rest as a thin outline while the bent one is drawn; nothing of it beside a section. */
+  look(toward: Vec, isSection: boolean): void {
+    this.solid.visible = !isSection;
+    this.edges.mesh.visible = !isSection && !this.isBent;
+    this.ghost.ink.mesh.visible = this.isBent;
+    if (this.isBent) this.ghost.look(toward);
   }
 
   dispose(): void {
     this.clear();
     for (const m of [this.wall, this.outline, this.face, this.canal]) m.dispose();
     this.edges.dispose();
-    this.ghost.dispose();
+    this.ghost.ink.dispose();
   }
 
   private clear(): void {
@@ -91,19 +91,21 @@ export class Bone {
     const triangles: number[] = [];
     for (let j = 0; j < columns; j++) {
       const a = j, b = j + 1, c = columns + 1 + j, d = c + 1;
-      triangles.push(a, b, c, b, d, c);
+      if (facing > 0) triangles.push(a, b, c, b, d, c);
+      else triangles.push(a, c, b, b, c, d);
     }
-    this.add(fragment, positions, normals, new Uint32Array(triangles), kind === "fracture" ? this.face : this.wall, false);
+    this.add(fragment, { positions, normals, triangles: new Uint32Array(triangles) }, kind === "fracture" ? this.face : this.wall, false);
     if (kind === "joint") return;
     this.edges.polyline(outer);
     this.edges.polyline(inner);
     const into: End = (azimuth) => canalEnd(limb, end)(azimuth) + facing * canalDepthMm;
     const lip = canalEnd(limb, end);
     const wall = facing > 0 ? gridBetween(limb.canal, lip, into, 48, 15) : gridBetween(limb.canal, into, lip, 48, 15);
-    this.add(fragment, wall.positions, wall.normals, wall.triangles, this.canal, false);
+    this.add(fragment, wall, this.canal, false);
   }
 
-  private add(fragment: number, positions: Float32Array<ArrayBuffer>, normals: Float32Array<ArrayBuffer>, triangles: Uint32Array<ArrayBuffer>, material: ShaderMaterial, outlined: boolean): void {
+  private add(fragment: number, net: Net, material: ShaderMaterial, outlined: boolean): void {
+    const { positions, normals, triangles } = net;
     const geometry = new BufferGeometry();
     geometry.setAttribute("position", new BufferAttribute(positions, 3));
     geometry.setAttribute("normal", new BufferAttribute(normals, 3));
@@ -113,6 +115,7 @@ export class Bone {
     for (const m of outlined ? [material, this.outline] : [material]) {
       const mesh = new Mesh(geometry, m);
       mesh.frustumCulled = false;
+      mesh.renderOrder = turns.bone;
       this.solid.add(mesh);
     }
   }

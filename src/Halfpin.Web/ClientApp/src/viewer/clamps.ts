@@ -1,7 +1,8 @@
-import { BoxGeometry, BufferAttribute, Group } from "three";
+import { BoxGeometry, Group, Matrix4, Vector3, type Color } from "three";
 import { Ink } from "./ink";
-import { Instances } from "./instances";
+import { Instances, leanOut } from "./instances";
 import type { Shared } from "./paper";
+import { offAxis } from "./parts";
 import type { Clamp, Rod, Vec } from "./scene";
 import type { Theme } from "./theme";
 import { outlineOf } from "./verdict";
@@ -13,16 +14,16 @@ const widthMm = 15, thickMm = 15, beyondMm = 8.5;
 export class Clamps {
   readonly group = new Group();
   private readonly blocks: Instances;
-  private readonly loose: Ink;
-  private readonly looseBad: Ink;
-  private readonly looseChosen: Ink;
+  private readonly edges: Ink;
+  /** Edges of loose clamps, by how they are outlined. */
+  private readonly loose: Map<Color, Ink>;
 
   constructor(shared: Shared, private readonly theme: Theme) {
-    this.blocks = new Instances(shared, unitBox());
-    this.loose = new Ink(shared, theme.ink, { widthPx: 1.4, dash: [3, 2.5] });
-    this.looseBad = new Ink(shared, theme.bad, { widthPx: 2, dash: [3, 2.5] });
-    this.looseChosen = new Ink(shared, theme.accent, { widthPx: 3, dash: [3, 2.5] });
-    this.group.add(this.blocks.group, ...this.inks.map((i) => i.mesh));
+    this.blocks = new Instances(shared, unitBox(), 0);
+    this.edges = new Ink(shared, theme.ink, { widthPx: 1, raisedMm: 0.6 });
+    const looks = [[theme.ink, 1.4], [theme.care, 2], [theme.bad, 2], [theme.accent, 2.6]] as const;
+    this.loose = new Map(looks.map(([colour, widthPx]) => [colour, new Ink(shared, colour, { widthPx, dash: [3, 2.5] })]));
+    this.group.add(this.blocks.group, ...this.inks.map((ink) => ink.mesh));
   }
 
   set(clamps: Clamp[], rods: Rod[], selected: string | null): void {
@@ -31,14 +32,10 @@ export class Clamps {
     for (let i = 0; i < clamps.length; i++) {
       const clamp = clamps[i]!;
       const alongRod = directionOfNearest(rods, clamp.onRod);
-      const isSelected = clamp.id === selected;
-      if (clamp.state === "loose") {
-        this.blocks.hide(i);
-        drawBox(isSelected ? this.looseChosen : clamp.verdict === "fail" ? this.looseBad : this.loose, clamp, alongRod);
-      } else {
-        this.blocks.place(i, clamp.onRod, clamp.onPin, beyondMm, widthMm, thickMm, alongRod);
-      }
-      const [ink, width] = outlineOf(clamp.verdict, isSelected, this.theme, this.theme.ink);
+      const [ink, width] = outlineOf(clamp.verdict, clamp.id === selected, this.theme, this.theme.ink);
+      this.blocks.place(i, clamp.onRod, clamp.onPin, beyondMm, widthMm, thickMm, alongRod);
+      drawBox(clamp.state === "loose" ? this.loose.get(ink)! : this.edges, this.blocks.matrix);
+      if (clamp.state === "loose") this.blocks.hide(i);
       this.blocks.paint(i, this.theme.sheet, ink, Math.max(1.3, width));
     }
     this.blocks.flush();
@@ -55,18 +52,13 @@ export class Clamps {
   }
 
   private get inks(): Ink[] {
-    return [this.loose, this.looseBad, this.looseChosen];
+    return [this.edges, ...this.loose.values()];
   }
 }
 
-/** A unit box whose normals lean outward at the corners, so that its outline closes there. */
 function unitBox(): BoxGeometry {
   const shape = new BoxGeometry(1, 1, 1);
-  const at = shape.getAttribute("position"), normals = shape.getAttribute("normal") as BufferAttribute;
-  for (let i = 0; i < at.count; i++) {
-    const lean = 0.35;
-    normals.setXYZ(i, normals.getX(i) + lean * Math.sign(at.getX(i)), normals.getY(i) + lean * Math.sign(at.getY(i)), normals.getZ(i) + lean * Math.sign(at.getZ(i)));
-  }
+  leanOut(shape);
   return shape;
 }
 
@@ -75,36 +67,25 @@ const direction: Vec = [0, 0, 1];
 function directionOfNearest(rods: Rod[], p: Vec): Vec {
   let best = Infinity;
   for (const rod of rods) {
-    const x = rod.to[0] - rod.from[0], y = rod.to[1] - rod.from[1], z = rod.to[2] - rod.from[2];
-    const length = x * x + y * y + z * z || 1;
-    const px = p[0] - rod.from[0], py = p[1] - rod.from[1], pz = p[2] - rod.from[2];
-    const t = Math.min(1, Math.max(0, (px * x + py * y + pz * z) / length));
-    const d = Math.hypot(px - t * x, py - t * y, pz - t * z);
+    const d = offAxis(p, rod.from, rod.to);
     if (d < best) {
       best = d;
-      direction[0] = x, direction[1] = y, direction[2] = z;
+      for (let k = 0; k < 3; k++) direction[k] = rod.to[k]! - rod.from[k]!;
     }
   }
   return direction;
 }
 
-/** The twelve edges of the block. */
-function drawBox(ink: Ink, clamp: Clamp, alongRod: Vec): void {
-  const unit = (v: Vec): Vec => {
-    const l = Math.hypot(...v) || 1;
-    return [v[0] / l, v[1] / l, v[2] / l];
-  };
-  const cross = (a: Vec, b: Vec): Vec => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
-  const { onRod: r, onPin: p } = clamp;
-  const w = unit(alongRod);
-  const e0: Vec = [p[0] - r[0], p[1] - r[1], p[2] - r[2]], span = Math.hypot(...e0);
-  let e = unit(span > 1e-3 ? e0 : cross(w, [1, 0, 0]));
-  const t = unit(cross(e, w));
-  e = unit(cross(w, t));
-  const half = span / 2 + beyondMm;
-  const corner = (i: number): Vec => {
-    const a = (i & 1 ? 1 : -1) * (widthMm / 2), b = (i & 2 ? 1 : -1) * (thickMm / 2), c = (i & 4 ? 1 : -1) * half;
-    return [0, 1, 2].map((k) => (r[k]! + p[k]!) / 2 + w[k]! * a + t[k]! * b + e[k]! * c) as Vec;
-  };
-  for (let i = 0; i < 8; i++) for (const bit of [1, 2, 4]) if (!(i & bit)) ink.segment(corner(i), corner(i | bit));
+/** The twelve edges of the unit box where a matrix puts them. */
+function drawBox(ink: Ink, place: Matrix4): void {
+  corners.forEach((corner, i) => corner.set(i & 1 ? 0.5 : -0.5, i & 2 ? 0.5 : -0.5, i & 4 ? 0.5 : -0.5).applyMatrix4(place));
+  for (let i = 0; i < 8; i++) {
+    for (let bit = 1; bit < 8; bit *= 2) {
+      if (i & bit) continue;
+      const a = corners[i]!, b = corners[i | bit]!;
+      ink.stroke(a.x, a.y, a.z, b.x, b.y, b.z);
+    }
+  }
 }
+
+const corners = Array.from({ length: 8 }, () => new Vector3());

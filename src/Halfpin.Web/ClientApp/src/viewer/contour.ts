@@ -1,10 +1,31 @@
 import type { Ink } from "./ink";
 import type { Vec } from "./scene";
-import type { Grid } from "./surface";
+import type { Net } from "./surface";
 
-/** Draws the outline of a smooth net as seen from a direction: where the normals turn away, found within each triangle. */
-export function drawContour(grid: Grid, toward: Vec, ink: Ink): void {
-  const { positions: p, normals: n, triangles } = grid;
+/** The outline of smooth nets as seen from a direction, found again only when the direction or a net changes. */
+export class Contour {
+  private nets: Net[] = [];
+  private readonly seenFrom: Vec = [0, 0, 0];
+
+  constructor(readonly ink: Ink) {}
+
+  set(nets: Net[]): void {
+    this.nets = nets;
+    this.seenFrom.fill(0);
+  }
+
+  look(toward: Vec): void {
+    if (toward.every((c, k) => c === this.seenFrom[k])) return;
+    toward.forEach((c, k) => (this.seenFrom[k] = c));
+    this.ink.clear();
+    for (const net of this.nets) drawContour(net, toward, this.ink);
+    this.ink.flush();
+  }
+}
+
+/** Draws the line where the normals of a net turn away from the eye, found within each triangle. */
+function drawContour(net: Net, toward: Vec, ink: Ink): void {
+  const { positions: p, normals: n, triangles } = net;
   const facing = (i: number) => n[3 * i]! * toward[0] + n[3 * i + 1]! * toward[1] + n[3 * i + 2]! * toward[2];
   const crossing = [0, 0, 0, 0, 0, 0];
   for (let t = 0; t < triangles.length; t += 3) {

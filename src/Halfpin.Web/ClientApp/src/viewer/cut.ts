@@ -4,12 +4,15 @@ import { Ink } from "./ink";
 import type { LabelSheet } from "./labels";
 import type { Pen } from "./pen";
 import { fillMaterial, hatchMaterial, type Shared } from "./paper";
-import type { Cut, Limb, Structure, Zone } from "./scene";
+import type { Cut, Limb, Sector, Structure, Vec, Zone } from "./scene";
 import { pointAt, radiusAt, reaches, ringAt } from "./surface";
 import type { Theme } from "./theme";
 
 /** The band of corridors round the skin: its distance from the skin and its width. */
 const offSkinMm = 4, bandMm = 9;
+
+/** Width of the picture from which the corridors say their reasons, CSS px. */
+const roomyPx = 600;
 
 const zones: Zone[] = ["preferred", "safe", "caution", "avoid"];
 
@@ -19,7 +22,9 @@ const signOf: Record<Zone, string> = { preferred: "✓ preferred", safe: "safe",
 export class CutPlane {
   readonly group = new Group();
   /** Points of the ring, by which it is taken hold of. */
-  ring: number[][] = [];
+  ring: Vec[] = [];
+  /** Points round the band of corridors, which the picture must hold. */
+  rim: Vec[] = [];
   private readonly skinRing: Ink;
   private readonly section: Ink;
   private readonly bounds: Ink;
@@ -29,11 +34,11 @@ export class CutPlane {
   private cut: Cut | null = null;
   private limb: Limb | null = null;
 
-  constructor(private readonly shared: Shared, theme: Theme) {
+  constructor(shared: Shared, theme: Theme) {
     this.skinRing = new Ink(shared, theme.accent, { widthPx: 1.4, raisedMm: 0.5 });
     this.section = new Ink(shared, theme.boneEdge, { widthPx: 1.4, raisedMm: 1 });
     this.bounds = new Ink(shared, theme.soft, { widthPx: 1 });
-    this.faceFill = fillMaterial(shared, theme.bone, theme.boneEdge, { tone: 0, side: DoubleSide });
+    this.faceFill = fillMaterial(shared, theme.cutBone, theme.boneEdge, { tone: 0, side: DoubleSide });
     this.face = new Mesh(new BufferGeometry(), this.faceFill);
     this.group.add(this.skinRing.mesh, this.section.mesh, this.bounds.mesh, this.face);
     // Full, sparse, dense and crossed: the worse the zone, the more ink.
@@ -56,19 +61,19 @@ export class CutPlane {
     this.limb = limb;
     for (const ink of this.inks) ink.clear();
     this.ring = [];
+    this.rim = [];
     if (cut && limb) this.draw(cut, limb);
     for (const ink of this.inks) ink.flush();
-    this.group.visible = this.ring.length > 0;
   }
 
-  /** From the foot the limb is cut away in front of the plane, and the section of the bone shows. */
-  look(isFromFoot: boolean): void {
-    const isCut = isFromFoot && this.cut !== null;
-    this.face.visible = isCut;
-    this.shared.sectionMm.value = isCut ? this.cut!.levelMm + 0.1 : 1e6;
+  /** The face of the cut bone shows only in a section, and nothing of the cut beside a bent shape, which has left its plane. */
+  look(isSection: boolean, isBent: boolean): void {
+    this.group.visible = !isBent && this.ring.length > 0;
+    this.face.visible = isSection;
   }
 
-  label(camera: ViewCamera, labels: LabelSheet, pen: Pen): void {
+  /** Words at the plane; the free side of the picture is the one away from the frame. */
+  label(camera: ViewCamera, freeSide: -1 | 1, labels: LabelSheet, pen: Pen): void {
     const { cut, limb } = this;
     if (!cut || !limb) return;
     const tilt = Math.abs(camera.toward[2]);
@@ -78,15 +83,20 @@ export class CutPlane {
       const p = camera.project(pointAt(cut.levelMm, azimuth, r)), axis = camera.project(pointAt(cut.levelMm, 0, 0));
       const lean = Math.abs(p.x - axis.x) < 12 ? 0 : p.x > axis.x ? 1 : -1;
       const lift = lean === 0 ? (p.y > axis.y ? 12 : -12) : 0;
-      labels.add(`sector${azimuth}`, signOf[sector.zone], p.x, p.y + lift, { kind: `zone ${sector.zone}`, lean, rank: 4, around: true });
+      const isRoomy = tilt > 0.9 && camera.width >= roomyPx;
+      labels.add(`sector${azimuth}`, isRoomy ? wordsOf(sector) : signOf[sector.zone], p.x, p.y + lift, { kind: `zone ${sector.zone}`, lean, rank: 4, around: true });
     }
-    for (const s of tilt > 0.4 ? cut.structures : []) {
+    for (const s of tilt > 0.8 ? cut.structures : []) {
       const p = camera.project(pointAt(cut.levelMm, s.azimuthDeg, s.radiusMm));
+      labels.block(p.x - 4, p.y - 4, p.x + 4, p.y + 4);
       pen.add(`structure ${s.kind}`, markOf(s, p.x, p.y));
-      labels.add(`structure ${s.name}`, s.name, p.x, p.y, { kind: `structure ${s.kind}`, lean: camera.direction(pointAt(0, s.azimuthDeg, 1))[0] < 0 ? -1 : 1, rank: 5, around: true });
+      const lean = camera.direction(pointAt(0, s.azimuthDeg, 1))[0] < 0 ? -1 : 1;
+      labels.add(`structure ${s.name}`, s.name, p.x, p.y, { kind: `structure ${s.kind}`, lean, rank: 5, around: true });
     }
-    const side = this.ring.map((p) => camera.project(p)).reduce((a, b) => (b.x < a.x ? b : a));
-    if (tilt < 0.9) labels.add("cut", `cut at ${Math.round(cut.levelMm)} mm`, side.x, side.y, { kind: "cut", lean: -1, rank: 2, around: true });
+    const text = `${tilt > 0.9 ? "section" : "cut"} at ${Math.round(cut.levelMm)} mm`;
+    const end = this.ring.map((p) => camera.project(p)).reduce((a, b) => ((b.x - a.x) * freeSide > 0 ? b : a));
+    if (tilt > 0.9) labels.add("cut", text, camera.width / 2, camera.height - 14, { kind: "cut", rank: 0 });
+    else labels.add("cut", text, end.x + freeSide * 8, end.y, { kind: "cut", lean: freeSide, rank: 2, around: true });
   }
 
   dispose(): void {
@@ -106,9 +116,11 @@ export class CutPlane {
   private draw(cut: Cut, limb: Limb): void {
     const level = cut.levelMm;
     this.ring = ringAt(limb.skin, level, 72);
+    this.rim = Array.from({ length: 36 }, (_, i) => pointAt(level, 10 * i, radiusAt(limb.skin, level, 10 * i) + offSkinMm + bandMm));
     this.skinRing.polyline(this.ring);
     if (reaches(limb.bone, level)) {
-      const bone = ringAt(limb.bone, level, 72), canal = reaches(limb.canal, level) ? ringAt(limb.canal, level, 72) : bone.map(() => pointAt(level, 0, 0));
+      const bone = ringAt(limb.bone, level, 72);
+      const canal = reaches(limb.canal, level) ? ringAt(limb.canal, level, 72) : bone.map(() => pointAt(level, 0, 0));
       this.section.polyline(bone);
       this.section.polyline(canal);
       this.fill(this.face.geometry, [bone.map((p, i) => [p, canal[i]!])]);
@@ -150,6 +162,13 @@ export class CutPlane {
     geometry.setIndex(triangles);
     this.face.frustumCulled = false;
   }
+}
+
+/** The zone and why, without saying the zone twice. */
+function wordsOf(sector: Sector): string {
+  const sign = signOf[sector.zone];
+  if (!sector.words || sector.words === sector.zone) return sign;
+  return sector.words.includes(sector.zone) ? sign.replace(sector.zone, sector.words) : `${sign}: ${sector.words}`;
 }
 
 /** A mark for each kind of structure, told apart by its shape. */

@@ -1,6 +1,6 @@
 import type { Screen, ViewCamera } from "./camera";
 import type { LabelSheet } from "./labels";
-import { pinLevelMm } from "./parts";
+import { freeSide, pinLevelMm, pinOf, rodOf } from "./parts";
 import type { Pen } from "./pen";
 import type { FrameGeometry, Limb, Pin, Vec } from "./scene";
 import { number } from "./words";
@@ -20,39 +20,32 @@ export function drawDimensions(frame: FrameGeometry, limb: Limb, camera: ViewCam
   }
 }
 
-/** For each main rod at the pin nearest to its proximal end, where the words stand clear of the fracture. */
+/** For each main rod at its most distal pin, where the words stand clear of the fracture. */
 function rodToBone(frame: FrameGeometry, camera: ViewCamera, labels: LabelSheet, pen: Pen): void {
-  for (const rod of frame.rods) {
-    if (rod.link) continue;
+  const rods = frame.rods.filter((r) => !r.link);
+  for (const rod of rods) {
     let best: { entry: Vec; on: Vec } | null = null;
-    for (const pin of frame.pins) {
-      const on = meeting(pin, rod.from, rod.to);
-      if (on && (!best || pin.entry[2] < best.entry[2])) best = { entry: pin.entry, on };
+    for (const clamp of frame.clamps) {
+      const pin = rodOf(frame, clamp) === rod ? pinOf(frame, clamp) : undefined;
+      if (pin && (!best || pin.entry[2] < best.entry[2])) best = { entry: pin.entry, on: clamp.onPin };
     }
     if (!best) continue;
-    const mm = distance(best.entry, best.on);
     const a = camera.project(best.entry), b = camera.project(best.on);
-    dimension(`rod ${rod.id}`, `${number(mm, 0)} mm`, a, b, away(camera, a, b, [0, 0, -1]), 22, 1, labels, pen);
+    const text = `${rods.length > 1 ? `${rod.id} ` : ""}${number(distance(best.entry, best.on), 0)} mm`;
+    dimension(`rod ${rod.id}`, text, a, b, away(camera, a, b, [0, 0, -1]), 22, 5, 1, labels, pen);
   }
 }
 
 /** On the side of the limb away from the frame. */
 function pinToFracture(key: string, pin: Pin, edgeLevel: number, frame: FrameGeometry, camera: ViewCamera, labels: LabelSheet, pen: Pen): void {
   const level = pinLevelMm(pin);
-  const lean = camera.direction([pin.outer[0] - pin.tip[0], pin.outer[1] - pin.tip[1], 0]);
   const a = camera.project([0, 0, -level]), b = camera.project([0, 0, -edgeLevel]);
   const length = Math.hypot(b.x - a.x, b.y - a.y);
   if (length < shortestPx) return;
   let side: [number, number] = [(b.y - a.y) / length, -(b.x - a.x) / length];
-  if (side[0] * frameSide(frame, camera, lean) > 0) side = [-side[0], -side[1]];
-  const off = Math.max(30, 58 * camera.pxPerMm);
-  dimension(key, `${number(Math.abs(level - edgeLevel), 0)} mm`, a, b, side, off, 2, labels, pen);
-}
-
-function frameSide(frame: FrameGeometry, camera: ViewCamera, otherwise: [number, number]): number {
-  let sum = 0;
-  for (const rod of frame.rods) sum += camera.direction([rod.from[0] + rod.to[0], rod.from[1] + rod.to[1], 0])[0];
-  return sum || otherwise[0];
+  if (side[0] * freeSide(frame, camera) < 0) side = [-side[0], -side[1]];
+  const off = Math.max(30, 66 * camera.pxPerMm);
+  dimension(key, `${number(Math.abs(level - edgeLevel), 0)} mm`, a, b, side, off, Math.max(5, 22 * camera.pxPerMm), 2, labels, pen);
 }
 
 function nearest(pins: Pin[], edgeLevel: number, edge: -1 | 1): Pin | null {
@@ -64,17 +57,6 @@ function nearest(pins: Pin[], edgeLevel: number, edge: -1 | 1): Pin | null {
   return best;
 }
 
-/** Point of a pin's axis nearest to a rod, when they come within a clamp's reach of each other. */
-function meeting(pin: Pin, from: Vec, to: Vec): Vec | null {
-  const u = sub(pin.outer, pin.tip), v = sub(to, from), w = sub(pin.tip, from);
-  const a = dot(u, u), b = dot(u, v), c = dot(v, v), d = dot(u, w), e = dot(v, w), det = a * c - b * b;
-  if (det < 1e-6) return null;
-  const s = (b * e - c * d) / det, t = (a * e - b * d) / det;
-  if (s < 0 || s > 1 || t < -0.02 || t > 1.02) return null;
-  const p: Vec = [pin.tip[0] + s * u[0], pin.tip[1] + s * u[1], pin.tip[2] + s * u[2]];
-  return distance(p, [from[0] + t * v[0], from[1] + t * v[1], from[2] + t * v[2]]) < 45 ? p : null;
-}
-
 function away(camera: ViewCamera, a: Screen, b: Screen, toward: Vec): [number, number] {
   const length = Math.hypot(b.x - a.x, b.y - a.y) || 1;
   const side: [number, number] = [(b.y - a.y) / length, -(b.x - a.x) / length];
@@ -82,8 +64,13 @@ function away(camera: ViewCamera, a: Screen, b: Screen, toward: Vec): [number, n
   return side[0] * d[0] + side[1] * d[1] < 0 ? [-side[0], -side[1]] : side;
 }
 
-/** A dimension line beside two points with extension lines and slanting ticks; drawn only when its words find room. */
-function dimension(key: string, text: string, a: Screen, b: Screen, side: [number, number], offPx: number, rank: number, labels: LabelSheet, pen: Pen): void {
+/**
+ * A dimension line beside two points with slanting ticks and with extension lines that begin some way off the points; drawn only when its
+ * words find room.
+ */
+function dimension(
+  key: string, text: string, a: Screen, b: Screen, side: [number, number], offPx: number, fromPx: number, rank: number, labels: LabelSheet, pen: Pen,
+): void {
   const length = Math.hypot(b.x - a.x, b.y - a.y);
   if (length < shortestPx) return;
   const at = (p: Screen, off: number): [number, number] => [p.x + side[0] * off, p.y + side[1] * off];
@@ -94,14 +81,12 @@ function dimension(key: string, text: string, a: Screen, b: Screen, side: [numbe
     if (!isPlaced) return;
     const line = (p: [number, number], q: [number, number]) => `M${f(p[0])} ${f(p[1])}L${f(q[0])} ${f(q[1])}`;
     pen.add("dim", line([ax, ay], [bx, by]));
-    pen.add("dim", line(at(a, 5), at(a, offPx + 4)));
-    pen.add("dim", line(at(b, 5), at(b, offPx + 4)));
+    pen.add("dim", line(at(a, fromPx), at(a, offPx + 4)));
+    pen.add("dim", line(at(b, fromPx), at(b, offPx + 4)));
     for (const [x, y] of [[ax, ay], [bx, by]] as const) pen.add("dim tick", `M${f(x - 4)} ${f(y + 4)}l8 -8`);
   };
   labels.add(key, text, wx, wy, { kind: "dim", rank, lean: steep ? (side[0] < 0 ? -1 : 1) : 0, placed: draw });
 }
 
 const f = (n: number) => n.toFixed(1);
-const sub = (a: Vec, b: Vec): Vec => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
-const dot = (a: Vec, b: Vec) => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 const distance = (a: Vec, b: Vec) => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);

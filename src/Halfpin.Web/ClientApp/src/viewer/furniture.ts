@@ -40,6 +40,8 @@ export function furnish(host: HTMLElement): Furniture {
       note.className = "hp-none";
       note.textContent = sentence;
       canvas.replaceWith(note);
+      keys.remove();
+      host.removeAttribute("aria-describedby");
       host.removeAttribute("tabindex");
       host.setAttribute("role", "group");
     },
@@ -47,6 +49,7 @@ export function furnish(host: HTMLElement): Furniture {
       host.querySelector(":scope > .hp-none")?.remove();
       for (const element of [canvas, lines, words, said, keys]) element.remove();
       host.classList.remove("hp-view", "on-part", "dragging", "turning");
+      if (host.classList.length === 0) host.removeAttribute("class");
       for (const [name, value] of before) value === null ? host.removeAttribute(name) : host.setAttribute(name, value);
     },
   };

@@ -10,17 +10,19 @@ export interface InkOptions {
   opacity?: number;
   /** Length of a stroke and of the gap after it, mm along the line. */
   dash?: [number, number];
-  /** Where the line shows: before the bodies, only behind them (a hidden edge), or everywhere. */
-  shows?: "before" | "behind" | "everywhere";
+  /** Where the line shows: before the bodies, only behind the bone (a hidden edge; it must be opaque to keep its turn), or everywhere. */
+  shows?: "before" | "behindBone" | "everywhere";
   /** Only where the surface it lies on faces the eye. */
   frontOnly?: boolean;
   /** How far the line is drawn toward the eye, so that the surface it lies on does not swallow it. */
   raisedMm?: number;
-  clipped?: boolean;
 }
 
 /** Depth of the scene along the line of sight, mm, as the camera has it. */
 export const depthMm = 4000;
+
+/** Order of drawing: hidden edges come after the bone that hides them and before the parts, which are not to count as hiding them. */
+export const turns = { bone: 0, hiddenEdges: 1, parts: 2, lines: 3 };
 
 /** Straight strokes of constant width on the screen. */
 export class Ink {
@@ -41,18 +43,18 @@ export class Ink {
       transparent: (options.opacity ?? 1) < 1,
       depthWrite: false,
       depthTest: options.shows !== "everywhere",
-      depthFunc: options.shows === "behind" ? GreaterDepth : LessEqualDepth,
+      depthFunc: options.shows === "behindBone" ? GreaterDepth : LessEqualDepth,
       uniforms: {
         uColour: { value: colour }, uWidth: { value: options.widthPx ?? 1 }, uOpacity: { value: options.opacity ?? 1 }, uOn: { value: on },
         uOff: { value: off }, uFront: { value: options.frontOnly ? 1 : 0 }, uRaised: { value: (options.raisedMm ?? 0) / (depthMm / 2) },
-        uViewport: shared.viewport, uRatio: shared.ratio, uSection: shared.sectionMm, uClipped: { value: options.clipped ? 1 : 0 },
+        uViewport: shared.viewport, uRatio: shared.ratio,
       },
       vertexShader: /* glsl */ `
         attribute vec3 lineFrom, lineTo, facing;
         attribute vec2 run;
         uniform float uWidth, uRatio, uRaised;
         uniform vec2 uViewport;
-        varying float vRun, vFacing, vLevel;
+        varying float vRun, vFacing;
         void main() {
           vec4 a = projectionMatrix * modelViewMatrix * vec4(lineFrom, 1.0);
           vec4 b = projectionMatrix * modelViewMatrix * vec4(lineTo, 1.0);
@@ -66,23 +68,21 @@ export class Ink {
           p.z -= uRaised;
           vRun = mix(run.x, run.y, t);
           vFacing = (normalMatrix * facing).z;
-          vLevel = -mix(lineFrom.z, lineTo.z, t);
           gl_Position = p;
         }`,
       fragmentShader: /* glsl */ `
         uniform vec3 uColour;
-        uniform float uOpacity, uOn, uOff, uFront, uSection, uClipped;
-        varying float vRun, vFacing, vLevel;
+        uniform float uOpacity, uOn, uOff, uFront;
+        varying float vRun, vFacing;
         void main() {
           if (uFront > 0.5 && vFacing < 0.0) discard;
-          if (uClipped > 0.5 && vLevel > uSection) discard;
           if (uOff > 0.0 && mod(vRun, uOn + uOff) > uOn) discard;
           gl_FragColor = vec4(uColour, uOpacity);
         }`,
     });
     this.mesh = new Mesh(undefined, this.material);
     this.mesh.frustumCulled = false;
-    this.mesh.renderOrder = options.shows === "before" || !options.shows ? 1 : 2;
+    this.mesh.renderOrder = options.shows === "behindBone" ? turns.hiddenEdges : turns.lines;
     this.reserve(32);
   }
 
@@ -116,7 +116,6 @@ export class Ink {
   /** Hands what was drawn since the last clear to the screen. */
   flush(): void {
     this.geometry.instanceCount = this.count;
-    this.mesh.visible = this.count > 0;
     for (const a of [this.from, this.to, this.facing, this.run]) {
       a.clearUpdateRanges();
       a.addUpdateRange(0, this.count * a.itemSize);

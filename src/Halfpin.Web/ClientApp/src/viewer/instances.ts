@@ -1,4 +1,7 @@
-import { BufferGeometry, Color, DynamicDrawUsage, Group, InstancedBufferAttribute, InstancedMesh, Matrix4, Vector3, type ShaderMaterial } from "three";
+import {
+  BufferAttribute, BufferGeometry, Color, DynamicDrawUsage, Group, InstancedBufferAttribute, InstancedMesh, Matrix4, Vector3, type ShaderMaterial,
+} from "three";
+import { turns } from "./ink";
 import { fillMaterial, outlineMaterial, type Shared } from "./paper";
 import type { Vec } from "./scene";
 
@@ -13,10 +16,11 @@ export class Instances {
   private outlines!: InstancedMesh;
   private ink!: InstancedBufferAttribute;
   private capacity = 0;
-  private readonly matrix = new Matrix4();
+  /** Where the body placed last stands. */
+  readonly matrix = new Matrix4();
 
-  constructor(shared: Shared, private readonly shape: BufferGeometry) {
-    this.fill = fillMaterial(shared, new Color(), new Color(0, 0, 0), { tone: 0.14 });
+  constructor(shared: Shared, private readonly shape: BufferGeometry, tone = 0.14) {
+    this.fill = fillMaterial(shared, new Color(), new Color(0, 0, 0), { tone });
     this.outline = outlineMaterial(shared, new Color(), 1);
     this.reserve(8);
   }
@@ -82,8 +86,20 @@ export class Instances {
     this.ink = new InstancedBufferAttribute(new Float32Array(capacity * 4), 4).setUsage(DynamicDrawUsage) as InstancedBufferAttribute;
     this.shape.setAttribute("ink", this.ink);
     this.bodies.frustumCulled = this.outlines.frustumCulled = false;
+    this.bodies.renderOrder = this.outlines.renderOrder = turns.parts;
     this.bodies.count = this.outlines.count = 0;
     this.capacity = capacity;
     this.group.add(this.bodies, this.outlines);
   }
+}
+
+/** Gives a unit body whose vertices all lie at its ends or corners the directions in which its outline leaves them. */
+export function leanOut(shape: BufferGeometry): void {
+  const at = shape.getAttribute("position");
+  const lean = new Float32Array(at.count * 3);
+  for (let i = 0; i < at.count; i++) {
+    const x = at.getX(i), y = at.getY(i), across = Math.hypot(x, y) || 1;
+    lean.set([x / across, y / across, Math.sign(at.getZ(i))], 3 * i);
+  }
+  shape.setAttribute("lean", new BufferAttribute(lean, 3));
 }

@@ -7,18 +7,15 @@ export interface Shared {
   ratio: { value: number };
   /** Enlargement of the movement at this moment. */
   bent: { value: number };
-  /** Bone and cut are drawn only on the proximal side of this level while the limb is looked at from the foot. */
-  sectionMm: { value: number };
 }
 
 export function createShared(): Shared {
-  return { viewport: { value: new Vector2(1, 1) }, ratio: { value: 1 }, bent: { value: 0 }, sectionMm: { value: 1e6 } };
+  return { viewport: { value: new Vector2(1, 1) }, ratio: { value: 1 }, bent: { value: 0 } };
 }
 
 const place = /* glsl */ `
   attribute vec3 moved;
   uniform float uBent;
-  varying float vLevel;
   vec4 placed(out vec3 turned) {
     vec4 p = vec4(position + moved * uBent, 1.0);
     vec3 n = normal;
@@ -29,17 +26,12 @@ const place = /* glsl */ `
       p = instanceMatrix * p;
     #endif
     turned = normalize(normalMatrix * n);
-    vLevel = -p.z;
     return modelViewMatrix * p;
   }`;
-
-const clip = /* glsl */ `if (uClipped > 0.5 && vLevel > uSection) discard;`;
 
 export interface FillOptions {
   /** Share of the ink in the tone of the side away from the light; 0 for a flat fill. */
   tone?: number;
-  /** Cut away below the level looked at from the foot. */
-  clipped?: boolean;
   side?: Side;
 }
 
@@ -49,7 +41,6 @@ export function fillMaterial(shared: Shared, colour: Color, shade: Color, option
     side: options.side ?? FrontSide,
     uniforms: {
       uColour: { value: colour }, uShade: { value: shade }, uTone: { value: options.tone ?? 0.16 }, uBent: shared.bent,
-      uSection: shared.sectionMm, uClipped: { value: options.clipped ? 1 : 0 },
     },
     vertexShader: place + /* glsl */ `
       varying vec3 vNormal, vColour;
@@ -64,11 +55,9 @@ export function fillMaterial(shared: Shared, colour: Color, shade: Color, option
       }`,
     fragmentShader: /* glsl */ `
       varying vec3 vNormal, vColour;
-      varying float vLevel;
       uniform vec3 uShade;
-      uniform float uTone, uSection, uClipped;
+      uniform float uTone;
       void main() {
-        ${clip}
         float lit = dot(normalize(vNormal), normalize(vec3(-0.55, 0.35, 0.6)));
         float edge = fwidth(lit) + 1e-4;
         float dark = 1.0 - smoothstep(0.3 - edge, 0.3 + edge, lit);
@@ -78,16 +67,16 @@ export function fillMaterial(shared: Shared, colour: Color, shade: Color, option
 }
 
 /** The outline: the back of the body, pushed out on the screen by the width of the line. */
-export function outlineMaterial(shared: Shared, colour: Color, widthPx: number, clipped = false): ShaderMaterial {
+export function outlineMaterial(shared: Shared, colour: Color, widthPx: number): ShaderMaterial {
   return new ShaderMaterial({
     side: BackSide,
     uniforms: {
       uColour: { value: colour }, uWidth: { value: widthPx }, uViewport: shared.viewport, uRatio: shared.ratio, uBent: shared.bent,
-      uSection: shared.sectionMm, uClipped: { value: clipped ? 1 : 0 },
     },
     vertexShader: place + /* glsl */ `
       #ifdef USE_INSTANCING
         attribute vec4 ink;
+        attribute vec3 lean;
       #endif
       uniform vec3 uColour;
       uniform float uWidth, uRatio;
@@ -99,7 +88,10 @@ export function outlineMaterial(shared: Shared, colour: Color, widthPx: number, 
         float width = uWidth;
         vColour = uColour;
         #ifdef USE_INSTANCING
-          width = ink.w;
+          // Corners move outward along all their edges, however long the body is, so that the outline closes there.
+          mat3 m = mat3(instanceMatrix);
+          n = normalMatrix * (mat3(normalize(m[0]), normalize(m[1]), normalize(m[2])) * lean);
+          width = ink.w * 1.2;
           vColour = ink.rgb;
         #endif
         p.xy += n.xy / max(length(n.xy), 1e-3) * width * uRatio * 2.0 / uViewport;
@@ -107,9 +99,7 @@ export function outlineMaterial(shared: Shared, colour: Color, widthPx: number, 
       }`,
     fragmentShader: /* glsl */ `
       varying vec3 vColour;
-      varying float vLevel;
-      uniform float uSection, uClipped;
-      void main() { ${clip} gl_FragColor = vec4(vColour, 1.0); }`,
+      void main() { gl_FragColor = vec4(vColour, 1.0); }`,
   });
 }
 

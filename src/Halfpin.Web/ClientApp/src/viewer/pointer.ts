@@ -1,4 +1,5 @@
 import type { Desk } from "./desk";
+import { pinOf, rodOf } from "./parts";
 import { dominant, isOnRing, pick, snapped, type Hit } from "./pick";
 import type { Handle } from "./scene";
 import { valueOf } from "./words";
@@ -100,9 +101,10 @@ export class PointerHands {
   private begin(press: Deed & { kind: "press" }, x: number, y: number): void {
     const { desk } = this;
     if (press.hit) {
-      const own = desk.handles.filter((h) => h.part === press.hit!.part);
+      const own = handlesOf(desk, press.hit.part);
       const found = dominant(own, desk.frame, desk.camera, press.hit.at, x - this.startX, y - this.startY);
       if (found) {
+        desk.choose(found.handle.part);
         this.deed = { kind: "part", ...found, start: found.handle.value, value: found.handle.value };
         desk.host.classList.add("dragging");
         return;
@@ -172,9 +174,19 @@ export class PointerHands {
     e.preventDefault();
     const [x, y] = this.at(e);
     const unit = e.deltaMode === WheelEvent.DOM_DELTA_LINE ? 16 : 1;
-    this.desk.camera.enlarge(Math.exp(-e.deltaY * unit * 0.0015), x, y);
+    // A pinch on a touchpad comes as a wheel with Ctrl and with small numbers.
+    this.desk.camera.enlarge(Math.exp(-e.deltaY * unit * (e.ctrlKey ? 0.012 : 0.0015)), x, y);
     this.desk.cameraMoved(false);
     clearTimeout(this.wheelTimer);
     this.wheelTimer = window.setTimeout(() => this.desk.cameraMoved(true), wheelRestMs);
   }
+}
+
+/** Handles of a part; a clamp without its own is taken to mean the pin and the rod it joins. */
+function handlesOf(desk: Desk, part: string): Handle[] {
+  const own = desk.handles.filter((h) => h.part === part);
+  const clamp = own.length === 0 ? desk.frame.clamps.find((c) => c.id === part) : undefined;
+  if (!clamp) return own;
+  const joined = [pinOf(desk.frame, clamp)?.id, rodOf(desk.frame, clamp)?.id];
+  return desk.handles.filter((h) => joined.includes(h.part));
 }

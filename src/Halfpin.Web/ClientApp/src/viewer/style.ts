@@ -9,11 +9,12 @@ const css = `
 .hp-words{font:12px/16px var(--f,system-ui,sans-serif);font-variant-numeric:tabular-nums;color:var(--ink,#1d2733)}
 .hp-word{position:absolute;left:0;top:0;white-space:nowrap;padding:0 3px;border-radius:3px;background:var(--paper,#f6f4ee)}
 .hp-word.dim{color:var(--ink,#1d2733)}
-.hp-word.scale{color:var(--soft,#5b6673);background:none}
+.hp-word.scale{color:var(--soft,#5b6673);padding:0 2px}
 .hp-word.wound{color:var(--bad,#a4262c)}.hp-word.incision,.hp-word.cut{color:var(--accent,#0f6b6b)}
-.hp-word.zone,.hp-word.structure{color:var(--soft,#5b6673);background:none}
+.hp-word.zone,.hp-word.structure{color:var(--soft,#5b6673)}
+.hp-word.zone{max-width:176px;white-space:normal;width:max-content}
 .hp-word.preferred,.hp-word.safe{color:var(--ok,#2c6e49)}.hp-word.caution{color:var(--care,#9a6700)}.hp-word.avoid,.hp-word.fail{color:var(--bad,#a4262c)}
-.hp-word.sign{min-width:18px;padding:0 4px;text-align:center;font-weight:700;border:1.5px solid currentColor;border-radius:9px;background:var(--sheet,#fffdf8)}
+.hp-word.sign{padding:0 5px;text-align:center;font-weight:700;border:1.5px solid currentColor;border-radius:9px;background:var(--sheet,#fffdf8)}
 .hp-word.sign.fail{border-radius:3px}
 .hp-word.chosen{color:var(--accent,#0f6b6b);font-weight:600;background:var(--sheet,#fffdf8)}
 .hp-word.moving{padding:3px 8px;font-size:14px;line-height:18px;font-weight:600;color:var(--ink,#1d2733);background:var(--sheet,#fffdf8);border:1.5px solid var(--accent,#0f6b6b);border-radius:6px}

@@ -43,20 +43,18 @@ export function faceLevel(surface: Surface, fracture: Fracture, edge: -1 | 1, az
   return level;
 }
 
-/** Vertices, outward normals and triangles of a surface between two ends that may slope; rows × (columns + 1) vertices. */
-export interface Grid {
+/** Vertices, outward normals and triangles. */
+export interface Net {
   positions: Float32Array<ArrayBuffer>;
   normals: Float32Array<ArrayBuffer>;
   triangles: Uint32Array<ArrayBuffer>;
-  rows: number;
-  columns: number;
 }
 
 /** End of a surface by azimuth. */
 export type End = (azimuthDeg: number) => number;
 
 /** The part of a surface between two ends, as a net of which each vertex is moved along the bone to lie between them. */
-export function gridBetween(surface: Surface, top: End, bottom: End, columns = 72, stepMm = 5): Grid {
+export function gridBetween(surface: Surface, top: End, bottom: End, columns = 72, stepMm = 5): Net {
   const tops: number[] = [], bottoms: number[] = [];
   for (let j = 0; j <= columns; j++) {
     const azimuth = (360 * j) / columns;
@@ -76,21 +74,22 @@ export function gridBetween(surface: Surface, top: End, bottom: End, columns = 7
       normals.set(normalAt(surface, level, azimuth), at);
     }
   }
-  return { positions, normals, triangles: net(rows, columns), rows, columns };
+  return { positions, normals, triangles: mesh(rows, columns) };
 }
 
 /** Outward normal of a surface. */
 export function normalAt(surface: Surface, levelMm: number, azimuthDeg: number): Vec {
   const h = 4, r = Math.max(radiusAt(surface, levelMm, azimuthDeg), 1e-3);
   const round = (radiusAt(surface, levelMm, azimuthDeg + h) - radiusAt(surface, levelMm, azimuthDeg - h)) / (2 * h * rad * r);
-  const down = (radiusAt(surface, levelMm + h, azimuthDeg) - radiusAt(surface, levelMm - h, azimuthDeg)) / (2 * h);
+  const above = Math.max(levelMm - h, surface.levelsMm[0] ?? 0), below = Math.min(levelMm + h, surface.levelsMm.at(-1) ?? 0);
+  const down = (radiusAt(surface, below, azimuthDeg) - radiusAt(surface, above, azimuthDeg)) / Math.max(1e-6, below - above);
   const c = Math.cos(azimuthDeg * rad), s = Math.sin(azimuthDeg * rad);
   const x = c + round * s, y = s - round * c, length = Math.hypot(x, y, down);
   return [x / length, y / length, down / length];
 }
 
-/** Triangles of a net, outward faces counterclockwise in right-handed axes. */
-function net(rows: number, columns: number): Uint32Array<ArrayBuffer> {
+/** Triangles of rows of vertices, outward faces counterclockwise in right-handed axes. */
+function mesh(rows: number, columns: number): Uint32Array<ArrayBuffer> {
   const triangles = new Uint32Array((rows - 1) * columns * 6);
   let n = 0;
   for (let i = 0; i < rows - 1; i++) {

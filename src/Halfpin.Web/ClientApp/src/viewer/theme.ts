@@ -14,7 +14,7 @@ const forced: typeof light = {
   care: "CanvasText", bad: "CanvasText", bone: "Canvas", boneEdge: "CanvasText", steel: "Canvas", carbon: "CanvasText", win: "Canvas", ghost: "GrayText",
 };
 
-type Ink = keyof typeof light;
+type Ink = keyof typeof light | "cutBone" | "hiddenEdge";
 
 /** Colours of the drawing, in the sRGB values the screen shows; the objects stay the same when the colours change, so that materials may hold them. */
 export type Theme = Readonly<Record<Ink, Color>>;
@@ -32,7 +32,7 @@ export class ThemeReader {
     this.probe.hidden = true;
     this.probe.style.setProperty("forced-color-adjust", "none");
     host.append(this.probe);
-    this.theme = Object.fromEntries(Object.keys(light).map((name) => [name, new Color()])) as Record<Ink, Color>;
+    this.theme = Object.fromEntries([...Object.keys(light), "cutBone", "hiddenEdge"].map((name) => [name, new Color()])) as Record<Ink, Color>;
     const canvas = document.createElement("canvas");
     canvas.width = canvas.height = 1;
     this.pixel = canvas.getContext("2d", { willReadFrequently: true });
@@ -46,10 +46,15 @@ export class ThemeReader {
   read(): void {
     const isForced = this.queries[1]!.matches;
     const fallback = isForced ? forced : this.queries[0]!.matches ? dark : light;
-    for (const name of Object.keys(light) as Ink[]) {
+    for (const name of Object.keys(light) as (keyof typeof light)[]) {
       const property = "--" + name.replace(/[A-Z]/g, (c) => "-" + c.toLowerCase());
       this.paint(this.theme[name], isForced ? fallback[name] : `var(${property}, ${fallback[name]})`);
     }
+    const { theme } = this;
+    const brightness = (c: Color) => c.r + c.g + c.b;
+    // Freshly cut bone is lighter than its surface on any ground.
+    theme.cutBone.copy(theme.bone).lerp(brightness(theme.sheet) > brightness(theme.ink) ? theme.sheet : theme.ink, isForced ? 0 : 0.6);
+    theme.hiddenEdge.copy(theme.bone).lerp(brightness(theme.ink) < brightness(theme.bone) ? theme.ink : theme.paper, isForced ? 1 : 0.75);
   }
 
   dispose(): void {

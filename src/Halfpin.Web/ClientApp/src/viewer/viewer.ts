@@ -8,8 +8,9 @@ import type { Desk } from "./desk";
 import { drawDimensions } from "./dimensions";
 import { KeyHands } from "./keyboard";
 import { LabelSheet } from "./labels";
-import { lookAtParts, drawLevels } from "./notes";
+import { drawLevels, lookAtParts } from "./notes";
 import { createShared } from "./paper";
+import { freeSide } from "./parts";
 import { Pen } from "./pen";
 import { Pins } from "./pins";
 import { PointerHands } from "./pointer";
@@ -51,6 +52,7 @@ class Viewer implements FrameViewer, Desk {
   private isAnimated = false;
   private moving: { text: string; x: number; y: number } | null = null;
   private needsFit = true;
+  private wasSection = false;
   private request = 0;
   private readonly shared = createShared();
   private readonly scene = new Scene();
@@ -102,7 +104,7 @@ class Viewer implements FrameViewer, Desk {
   }
 
   get ring(): number[][] {
-    return this.cutPlane.ring;
+    return this.bent ? [] : this.cutPlane.ring;
   }
 
   get cutLevelMm(): number | null {
@@ -125,6 +127,7 @@ class Viewer implements FrameViewer, Desk {
   setCut(cut: Cut): void {
     this.cut = cut;
     this.cutPlane.set(cut, this.limb);
+    if (this.isSection) this.placeParts();
     this.draw();
   }
 
@@ -184,6 +187,7 @@ class Viewer implements FrameViewer, Desk {
     if (!this.limb || !this.cut) return;
     const level = Math.round(Math.min(this.limb.lengthMm, Math.max(0, levelMm)));
     if (level === this.cut.levelMm) return;
+    this.say(`Cut at ${level} mm`);
     this.events.levelChosen(level);
   }
 
@@ -218,6 +222,15 @@ class Viewer implements FrameViewer, Desk {
     return [this.bone, this.skin, this.wounds, this.cutPlane, this.pins, this.rods, this.clamps, this.bentFrame];
   }
 
+  private get isSection(): boolean {
+    return this.sectionMm !== null;
+  }
+
+  /** From the foot the limb is drawn as its section at the cut, unless it is bent. */
+  private get sectionMm(): number | null {
+    return this.camera.isFromFoot && this.cut && this.limb && !this.bent ? this.cut.levelMm : null;
+  }
+
   private has(id: string): boolean {
     const is = (p: { id: string }) => p.id === id;
     return this.frame.pins.some(is) || this.frame.rods.some(is) || this.frame.clamps.some(is);
@@ -225,12 +238,13 @@ class Viewer implements FrameViewer, Desk {
 
   private anchor(): { x: number; y: number } {
     const { frame, selected } = this;
-    const pin = frame.pins.find((p) => p.id === selected), rod = frame.rods.find((r) => r.id === selected), clamp = frame.clamps.find((c) => c.id === selected);
+    const pin = frame.pins.find((p) => p.id === selected), rod = frame.rods.find((r) => r.id === selected);
+    const clamp = frame.clamps.find((c) => c.id === selected);
     return this.camera.project(pin?.outer ?? rod?.from ?? clamp?.onRod ?? [0, 0, 0]);
   }
 
   private placeParts(): void {
-    this.pins.set(this.frame.pins, this.selected);
+    this.pins.set(this.frame.pins, this.selected, this.sectionMm);
     this.rods.set(this.frame.rods, this.selected);
     this.clamps.set(this.frame.clamps, this.frame.rods, this.selected);
   }
@@ -269,9 +283,15 @@ class Viewer implements FrameViewer, Desk {
     camera.update();
     const swings = this.isAnimated && !this.stillness.matches;
     this.shared.bent.value = this.bent ? this.bent.scale * (swings ? (1 - Math.cos((2 * Math.PI * time) / swingMs)) / 2 : 1) : 0;
-    this.skin.look(camera.toward);
-    this.bone.look(camera.toward);
-    this.cutPlane.look(camera.isFromFoot);
+    const isSection = this.isSection;
+    if (isSection !== this.wasSection) {
+      this.wasSection = isSection;
+      this.placeParts();
+    }
+    this.skin.look(camera.toward, isSection);
+    this.bone.look(camera.toward, isSection);
+    this.wounds.group.visible = !isSection && !this.bent;
+    this.cutPlane.look(isSection, this.bent !== null);
     this.renderer.render(this.scene, camera.ortho);
     if (limb) this.annotate(limb);
     if (swings) this.draw();
@@ -281,16 +301,23 @@ class Viewer implements FrameViewer, Desk {
     const { camera, labels, pen, frame } = this;
     labels.begin();
     pen.begin();
-    if (this.moving) labels.add("moving", this.moving.text, this.moving.x + 14, this.moving.y - 26, { kind: "moving", lean: 1, rank: 0, always: true });
+    if (this.moving) {
+      const { text, x, y } = this.moving;
+      labels.add("moving", text, x + 14, y - 26, { kind: "moving", lean: 1, rank: 0, always: true });
+    }
     if (this.bent) {
-      labels.add("bent", `movement × ${number(this.bent.scale, 1)}${this.isAnimated ? ", load rising and falling" : ""}`, camera.width / 2, camera.height - 16, { kind: "bent", rank: 0, always: true });
+      const load = this.isAnimated && !this.stillness.matches ? ", load rising and falling" : "";
+      labels.add("bent", `movement × ${number(this.bent.scale, 1)}${load}`, camera.width / 2, camera.height - 16, { kind: "bent", rank: 0, always: true });
     } else {
       drawDimensions(frame, limb, camera, labels, pen);
-      lookAtParts(frame, this.selected, camera, labels, pen);
+      lookAtParts(frame, this.moving ? null : this.selected, this.sectionMm, camera, labels, pen);
     }
-    this.wounds.label(camera, labels);
-    this.cutPlane.label(camera, labels, pen);
-    drawLevels(limb, frame, camera, labels);
+    const free = freeSide(frame, camera);
+    if (!this.bent) {
+      if (!this.wasSection) this.wounds.label(camera, labels);
+      this.cutPlane.label(camera, free, labels, pen);
+    }
+    drawLevels(limb, free, camera, labels);
     labels.end(camera.width, camera.height);
     pen.end();
   }
@@ -303,6 +330,7 @@ class Viewer implements FrameViewer, Desk {
     const levels = limb.skin.levelsMm;
     for (let i = 0; i < levels.length; i += Math.max(1, Math.floor(levels.length / 12))) points.push(...ringAt(limb.skin, levels[i]!, 24));
     points.push(...ringAt(limb.skin, levels.at(-1) ?? 0, 24));
+    if (this.isSection) points.splice(0, points.length, ...this.cutPlane.rim);
     for (const p of frame.pins) points.push(p.tip, p.outer);
     for (const r of frame.rods) points.push(r.from, r.to);
     camera.fit(points, marginsFor(camera.width, camera.height));

@@ -43,8 +43,10 @@ export class Wounds {
       const level = (area.fromLevelMm + area.toLevelMm) / 2, azimuth = area.fromAzimuthDeg + spanOf(area) / 2;
       const n = normalAt(this.skin, level, azimuth), t = camera.toward;
       if (n[0] * t[0] + n[1] * t[1] + n[2] * t[2] < 0.05) return;
-      const at = camera.project(this.point(level, azimuth));
-      labels.add(`area${i}`, area.kind === "wound" ? "wound" : "planned incision", at.x, at.y, { kind: area.kind, rank: 3, around: true });
+      // Above its upper end, where the words cover neither the wound nor the fracture.
+      const a = camera.project(this.point(area.fromLevelMm, azimuth)), b = camera.project(this.point(area.toLevelMm, azimuth));
+      const at = a.y < b.y ? a : b;
+      labels.add(`area${i}`, area.kind === "wound" ? "wound" : "planned incision", at.x, at.y - 10, { kind: area.kind, rank: 3, around: true });
     });
   }
 
