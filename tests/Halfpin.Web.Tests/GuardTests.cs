@@ -109,7 +109,7 @@ public class GuardTests(RunningWorkbench workbench)
     [Fact]
     public async Task Socket_onTheCookieAlone_needsOurOrigin()
     {
-        string[] upgrade = [Host, Cookie, "Upgrade: websocket", "Sec-WebSocket-Version: 13", "Sec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ=="];
+        string[] upgrade = [Host, Cookie, "Connection: Upgrade", "Upgrade: websocket", "Sec-WebSocket-Version: 13", "Sec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ=="];
 
         Assert.StartsWith("HTTP/1.1 403", await RawRequest.GetAsync(workbench.Address, "/live/none/none", upgrade), StringComparison.Ordinal);
         Assert.StartsWith("HTTP/1.1 404", await RawRequest.GetAsync(workbench.Address, "/live/none/none", [.. upgrade, Origin]), StringComparison.Ordinal);

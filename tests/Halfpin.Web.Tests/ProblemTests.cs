@@ -71,7 +71,7 @@ public partial class ProblemTests(RunningWorkbench workbench)
     [InlineData("/api/assessments?frame=near-fa", "frame", "reference")]
     [InlineData("/api/assessments?fram=near-far", "fram", "unknownMember")]
     [InlineData("/api/overloads?frame=near-far&toN=0", "toN", "range")]
-    [InlineData("/api/alignments?ap=6&lat=-8&apShift=4", "apShift", "missing")]
+    [InlineData("/api/alignments?ap=6&lat=-8&apShift=4", "latShift", "missing")]
     [InlineData("/api/studies?kind=vary&frame=near-far&over=standoffMm%3D90..20", "over standoffMm=90..20", "inconsistent")]
     [InlineData("/api/studies?kind=uncertainty&frame=near-far&samples=3", "samples", "range")]
     [InlineData("/api/studies?frame=near-far", "kind", "missing")]

@@ -32,7 +32,7 @@ internal static class RawRequest
         return answer.ToString();
     }
 
-    /// <summary>A GET with headers.</summary>
+    /// <summary>A GET with headers, after which the connection is closed unless they say otherwise.</summary>
     public static Task<string> GetAsync(Uri address, string target, params string[] headers) =>
-        SendAsync(address, $"GET {target} HTTP/1.1\r\n{string.Concat(headers.Select(h => h + "\r\n"))}Connection: close\r\n\r\n");
+        SendAsync(address, $"GET {target} HTTP/1.1\r\n{string.Concat(headers.Select(h => h + "\r\n"))}{(headers.Any(h => h.StartsWith("Connection:", StringComparison.Ordinal)) ? "" : "Connection: close\r\n")}\r\n");
 }

@@ -13,8 +13,9 @@ public sealed class Job
 
     private readonly Lock _gate = new();
     private readonly TimeProvider _time;
-    private readonly CancellationTokenSource _stop;
+    private readonly TimeSpan _limit;
     private readonly long _began;
+    private Action? _cancel;
     private TaskCompletionSource _changed = New();
     private JobState _state = JobState.Running;
     private string? _reason;
@@ -23,8 +24,8 @@ public sealed class Job
 
     internal Job(string id, string kind, long total, TimeSpan limit, TimeProvider time)
     {
-        (Id, Kind, _total, _time, CreatedUtc, _began) = (id, kind, total, time, time.GetUtcNow().UtcDateTime, time.GetTimestamp());
-        _stop = new(limit, time);
+        (Id, Kind, _total, _limit, _time) = (id, kind, total, limit, time);
+        (CreatedUtc, _began) = (time.GetUtcNow().UtcDateTime, time.GetTimestamp());
     }
 
     /// <summary>Its name in addresses.</summary>
@@ -68,10 +69,10 @@ public sealed class Job
 
             _state = JobState.Stopping;
             Tell();
-        }
 
-        // Outside the lock: whoever waits for the token may ask for the status.
-        _stop.Cancel();
+            // Under the lock, so that the work cannot end and give its token up in between.
+            _cancel?.Invoke();
+        }
     }
 
     /// <summary>Where it stands, again after each change, until it has ended.</summary>
@@ -97,9 +98,19 @@ public sealed class Job
         JobState ended = JobState.Failed;
         object? result = null;
         string? reason = null;
+        using CancellationTokenSource stop = new(_limit, _time);
+        lock (_gate)
+        {
+            _cancel = stop.Cancel;
+            if (_state == JobState.Stopping)
+            {
+                stop.Cancel();
+            }
+        }
+
         try
         {
-            result = work(new(this), _stop.Token);
+            result = work(new(this), stop.Token);
             ended = JobState.Done;
         }
         catch (OperationCanceledException)
@@ -114,13 +125,10 @@ public sealed class Job
 
         lock (_gate)
         {
-            (_state, _reason, Result, EndedUtc) = (ended, reason, result, _time.GetUtcNow().UtcDateTime);
+            (_state, _reason, Result, EndedUtc, _cancel) = (ended, reason, result, _time.GetUtcNow().UtcDateTime, null);
             _done = ended == JobState.Done ? _total : _done;
             Tell();
         }
-
-        // Frees the timer; a request to stop may still come, so the source itself stays.
-        _stop.CancelAfter(Timeout.InfiniteTimeSpan);
     }
 
     internal void Progress(long done, long total)

@@ -1,4 +1,3 @@
-using Halfpin.Domain.Validity;
 using Halfpin.Stability;
 using Halfpin.Storage.Cases;
 using Halfpin.Storage.Gaits;
