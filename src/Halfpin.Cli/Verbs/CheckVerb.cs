@@ -1,9 +1,8 @@
 using System.CommandLine;
-using System.Text.Json;
 using Halfpin.Cli.Output;
 using Halfpin.Domain.Assessments;
 using Halfpin.Stability;
-using Halfpin.Storage.Json;
+using Halfpin.Storage.Assessments;
 using Spectre.Console;
 
 namespace Halfpin.Cli.Verbs;
@@ -19,16 +18,14 @@ internal sealed class CheckVerb : Verb
         SetAction(run => WithCase(run.GetValue(path)!, run.GetValue(Json), terminal, (value, reading) =>
         {
             Assessment assessment = new Assessor(value).Assess(null, ProgramVersion.Stamp, reading.Sha256);
-            var frames = assessment.Frames.Select(f => new { f.Id, f.Name, f.Status, f.Diagnosis, f.Kit, f.Checks }).ToArray();
             if (run.GetValue(Json))
             {
-                terminal.Out.WriteLine(JsonSerializer.Serialize(
-                    new { format = "halfpin-check", formatVersion = 1, valid = true, frames, safetyNote = Safety.Note, cautions = Safety.Cautions }, HalfpinJson.Options));
+                terminal.Out.WriteLine(ReportWriter.ToJson(CheckReport.Of(assessment)));
                 return ExitCodes.Of([.. assessment.Frames.Select(f => f.Status)]);
             }
 
             IAnsiConsole console = terminal.Console(run.GetValue(NoColor));
-            console.WriteLine($"{value.Title}: valid, {frames.Length} frames. Valid means that it can be analysed, not that it is a good frame.");
+            console.WriteLine($"{value.Title}: valid, {assessment.Frames.Length} frames. Valid means that it can be analysed, not that it is a good frame.");
             foreach (FrameAssessment frame in assessment.Frames)
             {
                 FrameTables.PrintChecks(frame, console);

@@ -16,7 +16,7 @@ public static class SchemaExporter
 
     private static readonly Document[] _documents =
     [
-        new("case", typeof(Case), IsInput: true), new("stock", typeof(Stock), IsInput: true), new("assessment", typeof(Assessment)),
+        new("case", typeof(Case), IsInput: true), new("stock", typeof(Stock), IsInput: true), new("assessment", typeof(Assessment)), new("check", typeof(CheckReport)),
         new("corridors", typeof(CorridorReport)), new("healing", typeof(HealingReport)), new("dynamise", typeof(DynamisationReport)),
         new("overload", typeof(OverloadReport)), new("kit", typeof(KitReport)), new("steps", typeof(StepsReport)),
         new("suggest", typeof(SuggestReport)), new("vary", typeof(VariationReport)), new("uncertainty", typeof(UncertaintyReport)), new("align", typeof(AlignmentReport)), new("indication", typeof(IndicationReport)),

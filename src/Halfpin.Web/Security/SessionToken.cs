@@ -9,7 +9,7 @@ namespace Halfpin.Web.Security;
 /// </summary>
 public sealed class SessionToken
 {
-    /// <summary>The cookie that carries it.</summary>
+    /// <summary>The cookie that carries it, before a hyphen and the server's port.</summary>
     public const string CookieName = "halfpin-session";
 
     /// <summary>The header by which programs give it.</summary>

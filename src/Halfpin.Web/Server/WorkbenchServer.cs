@@ -1,4 +1,6 @@
 using Halfpin.Storage.Work;
+using Halfpin.Web.Api;
+using Halfpin.Web.Api.Requests;
 using Halfpin.Web.Components;
 using Halfpin.Web.Live;
 using Halfpin.Web.Security;
@@ -10,6 +12,7 @@ using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
@@ -19,8 +22,8 @@ namespace Halfpin.Web.Server;
 /// <summary>The workbench as a server on this machine: pages, live values and the HTTP API.</summary>
 public sealed class WorkbenchServer : IAsyncDisposable
 {
-    // Larger than any case or stock file that is accepted.
-    private const long MaxBodyBytes = 4 * 1024 * 1024;
+    // Far more than one person's browser and programs hold open at once.
+    private const int MostConnections = 400;
 
     private readonly WebApplication _app;
 
@@ -59,9 +62,11 @@ public sealed class WorkbenchServer : IAsyncDisposable
         builder.WebHost.UseStaticWebAssets();
         builder.WebHost.UseKestrel(kestrel =>
         {
-            kestrel.Listen(System.Net.IPAddress.Loopback, options.Port);
+            kestrel.Listen(System.Net.IPAddress.Loopback, options.Port, listen => listen.Protocols = HttpProtocols.Http1);
             kestrel.AddServerHeader = false;
-            kestrel.Limits.MaxRequestBodySize = MaxBodyBytes;
+            kestrel.Limits.MaxConcurrentConnections = MostConnections;
+            kestrel.Limits.MaxConcurrentUpgradedConnections = MostConnections / 2;
+            kestrel.Limits.MaxRequestBodySize = RequestFiles.MaxFormBytes;
             kestrel.Limits.MinRequestBodyDataRate = new(bytesPerSecond: 240, gracePeriod: TimeSpan.FromSeconds(5));
             kestrel.Limits.RequestHeadersTimeout = TimeSpan.FromSeconds(10);
         });
@@ -70,10 +75,11 @@ public sealed class WorkbenchServer : IAsyncDisposable
         builder.Services.AddProblemDetails();
         builder.Services.AddSingleton(options).AddSingleton(options.Program).AddSingleton(token).AddSingleton(TimeProvider.System)
             .AddSingleton(new WorkStore(options.Folder)).AddSingleton<WorkspaceList>().AddSingleton<FrameAnswers>().AddSingleton<WorkRuns>().AddSingleton<ExampleList>();
+        HttpApi.Add(builder.Services);
         WebApplication app = builder.Build();
-        app.UseMiddleware<LocalGuard>();
         app.UseExceptionHandler();
         app.UseStatusCodePages();
+        app.UseMiddleware<LocalGuard>();
         app.UseWebSockets();
         app.UseAntiforgery();
         app.MapStaticAssets();
@@ -83,6 +89,7 @@ public sealed class WorkbenchServer : IAsyncDisposable
         StockFiles.Map(app);
         PlanningFiles.Map(app);
         CourseFiles.Map(app);
+        HttpApi.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
         return app;
     }
