@@ -27,8 +27,8 @@ public sealed record OverloadView
     /// <summary>False when there is no path at all.</summary>
     public required bool HasPath { get; init; }
 
-    /// <summary>Caution where something gives, fail where there is no path; pass else, which allows nothing.</summary>
-    public required Verdict Verdict { get; init; }
+    /// <summary>Caution where something gives, fail where there is no answer; null where nothing gives, since that is no pass and allows nothing.</summary>
+    public required Verdict? Verdict { get; init; }
 
     public required ImmutableArray<OverloadLine> Events { get; init; }
 
@@ -54,7 +54,7 @@ public sealed record OverloadView
             Detail = report.Diagnosis?.Try ?? (first ?? report.Events.FirstOrDefault())?.Message ?? "",
             Set = Left(report),
             HasPath = !report.Path.IsEmpty,
-            Verdict = report.Diagnosis is not null || !HasAnswer(report, first) ? Verdict.Fail : first is null ? Verdict.Pass : Verdict.Caution,
+            Verdict = report.Diagnosis is not null || !HasAnswer(report, first) ? Domain.Assessments.Verdict.Fail : first is null ? null : Domain.Assessments.Verdict.Caution,
             Events = [.. report.Events.Select((e, i) => new OverloadLine(i + 1, Newton(e.LoadN), Kilogram(e.LoadN), e.OnWayBack, Kind(e.Kind), e.Message))],
             Corners = [.. report.Path.Select(p => new OverloadCorner(
                 Newton(p.LoadN), Kilogram(p.LoadN), Signed(p.AxialMm), Numbers.Motion(p.ShearMm), Numbers.Motion(p.TiltDeg), Signed(p.TwistDeg),

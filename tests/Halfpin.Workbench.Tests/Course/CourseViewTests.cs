@@ -98,6 +98,7 @@ public class CourseViewTests
         OverloadView view = OverloadView.Of(Report(Examples.Oblique, "two-plane", 13), FrameAnswers.Drawing(Examples.Oblique, Examples.Oblique.Named("two-plane")));
 
         Assert.Equal("Nothing slips, yields or crushes bone up to 13 N (1.3 kg), as the model has it. That allows no load.", view.Headline);
+        Assert.Null(view.Verdict);
         Assert.StartsWith("Left between the fracture faces", view.Set, StringComparison.Ordinal);
     }
 
