@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using Halfpin.Domain.Cases;
 using Halfpin.Workbench.Documents;
 using Halfpin.Workbench.Edits;

@@ -3,7 +3,6 @@ using Halfpin.Domain.Cases;
 using Halfpin.Domain.Stocks;
 using Halfpin.Storage.Stocks;
 using Halfpin.Workbench.Answers;
-using Halfpin.Workbench.Documents;
 using Halfpin.Workbench.Edits;
 using Halfpin.Workbench.Fields;
 using Halfpin.Workbench.Skin;

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.Globalization;
 using Halfpin.Anatomy.Bones;
 using Halfpin.Anatomy.Corridors;
