@@ -8,7 +8,7 @@ internal static class Repository
     public static readonly string Root = Path.GetFullPath(
         typeof(Repository).Assembly.GetCustomAttributes<AssemblyMetadataAttribute>().Single(a => a.Key == "RepositoryRoot").Value!);
 
-    public static readonly string[] Libraries = ["Mechanics", "Domain", "Anatomy", "Placement", "Stability", "Planning", "Search", "Studies", "Storage", "Reports", "Verification"];
+    public static readonly string[] Libraries = ["Mechanics", "Domain", "Anatomy", "Placement", "Stability", "Planning", "Search", "Studies", "Storage", "Reports", "Verification", "Workbench"];
 
     public static Assembly Assembly(string name) => System.Reflection.Assembly.Load($"Halfpin.{name}");
 

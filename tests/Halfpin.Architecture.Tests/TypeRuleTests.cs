@@ -47,6 +47,7 @@ public partial class TypeRuleTests
     [InlineData("Studies")]
     [InlineData("Search")]
     [InlineData("Verification")]
+    [InlineData("Workbench")]
     public void PublicType_isImmutable_orAWorkspaceByName(string assembly)
     {
         string[] mutable = [.. Repository.Assembly(assembly).GetExportedTypes()
@@ -67,6 +68,7 @@ public partial class TypeRuleTests
     [InlineData("Studies")]
     [InlineData("Search")]
     [InlineData("Verification")]
+    [InlineData("Workbench")]
     public void PublicNumber_saysItsUnit(string assembly)
     {
         string[] bare = [.. Repository.Assembly(assembly).GetExportedTypes()

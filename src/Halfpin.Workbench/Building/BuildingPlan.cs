@@ -19,8 +19,8 @@ namespace Halfpin.Workbench.Building;
 /// <param name="Steps">The steps.</param>
 public sealed record BuildingPlan(KitReport Kit, StepsReport Steps)
 {
-    /// <summary>The stock that plans of a work are taken from, with the hash of its file: the one place where it comes in. A work holds none yet.</summary>
-    public static (Stock? Stock, string? Sha256) StockOf(Workspace work) => (null, null);
+    /// <summary>The stock that plans of a work are taken from, with the hash of its file; nulls for a work without one.</summary>
+    public static (Stock? Stock, string? Sha256) StockOf(Workspace work) => (work.Stock, work.StockSha256);
 
     /// <summary>The plan of a frame from a stock.</summary>
     /// <param name="value">The case.</param>

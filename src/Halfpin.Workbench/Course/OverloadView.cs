@@ -89,7 +89,7 @@ public sealed record OverloadView
     {
         { Diagnosis: not null } => "",
         { SetMm: double set } => $"Left between the fracture faces when the load is off: {Numbers.Motion(set)} mm, by slip of clamps alone.",
-        _ => $"What is left when the load is off is not told. {report.Ended}",
+        _ => $"What is left when the load is off is not told. {report.Ended} {report.SetBefore?.Message}".TrimEnd(),
     };
 
     private static string Kind(OverloadEventKind kind) => kind switch

@@ -31,7 +31,7 @@ public sealed class LongWork(JobList list, ProgramStamp program)
     {
         Suggester suggester = new(value, stock);
         return list.Begin(Search, suggester.Candidates, (progress, stop) =>
-            suggester.Suggest(program, caseSha256, _threads, done => progress.Tell(done, suggester.Candidates), stop));
+            suggester.Suggest(program, caseSha256, _threads, done => progress.Tell(done, suggester.Candidates), stop: stop));
     }
 
     /// <summary>Begins a study of one frame under uncertain inputs; null while as many jobs run as may.</summary>

@@ -23,7 +23,7 @@ public sealed class SearchRun(ProgramStamp program, TimeProvider time)
         Suggester suggester = new(value, stock?.Stock);
         long all = suggester.Candidates;
         tell(0, all);
-        SuggestReport report = suggester.Suggest(program, Convert.ToHexStringLower(SHA256.HashData(CaseWriter.Write(value))), WorkRuns.Threads, done => tell(done, all), stop);
+        SuggestReport report = suggester.Suggest(program, Convert.ToHexStringLower(SHA256.HashData(CaseWriter.Write(value))), WorkRuns.Threads, done => tell(done, all), stop: stop);
         return new(report, stock?.FileName, stock?.Sha256);
     });
 }
