@@ -32,7 +32,7 @@ public static class VariationWriter
         VariationReport report = result.Report;
         ImmutableArray<Variable> known = VariableList.Of(result.Case, report.Frame);
         string[] names = [.. report.Over.Select(o => known.FirstOrDefault(v => v.Name == o.Name) is Variable v ? v.Unit.Length == 0 ? v.Label : $"{v.Label}, {v.Unit}" : o.Name)];
-        ILookup<int, VerdictLine> changes = report.Changes.ToLookup(c => c.Row, c => Line(report, c, names[^1]));
+        ILookup<int, VerdictLine> changes = report.Changes.ToLookup(c => c.Row, c => Line(report, c, names));
         (string Heading, Func<VariationRow, double?> Of, Func<double, string> Text)[] shown = [.. _results.Where(r => report.Rows.Any(row => r.Of(row) is not null))];
         return new()
         {
@@ -66,10 +66,10 @@ public static class VariationWriter
         return $"{report.Name}: while {runs}, axial stiffness {axial}; {verdicts}.";
     }
 
-    private static VerdictLine Line(VariationReport report, VerdictChange c, string last)
+    private static VerdictLine Line(VariationReport report, VerdictChange c, string[] names)
     {
-        string at = report.Over.Length == 1 ? "" : $", at {report.Over[0].Name} {N(report.Rows[c.Row].Values[report.Over[0].Name])}";
-        return new(c.Check, $"{CheckWords.Of(c.Check)}: {Word(c.From)} to {Word(c.To)} between {N(c.After)} and {N(c.By)}{Unit(last)}{at}", c.To);
+        string at = report.Over.Length == 1 ? "" : $", at {Named(names[0])} {N(report.Rows[c.Row].Values[report.Over[0].Name])}{Unit(names[0])}";
+        return new(c.Check, $"{CheckWords.Of(c.Check)}: {Word(c.From)} to {Word(c.To)} between {N(c.After)} and {N(c.By)}{Unit(names[^1])}{at}", c.To);
     }
 
     private static string Word(Verdict? verdict) => verdict switch { Verdict.Pass => "passes", Verdict.Caution => "caution", Verdict.Fail => "fails", _ => "does not apply" };
