@@ -5,7 +5,7 @@ using Halfpin.Domain.Stocks;
 using Halfpin.Planning.Alignment;
 using Halfpin.Reports.Figures;
 using Halfpin.Stability.Overload;
-using Halfpin.Web.Components.Forms;
+using Halfpin.Workbench.Fields;
 using Halfpin.Workbench.Aligning;
 using Halfpin.Workbench.Building;
 using Halfpin.Workbench.Documents;

@@ -1,5 +1,5 @@
 using Halfpin.Domain.Cases;
-using Halfpin.Web.Components.Forms;
+using Halfpin.Workbench.Fields;
 
 namespace Halfpin.Web.Components.Course;
 
