@@ -18,10 +18,11 @@ public class PageTests(Workbench workbench)
     private static async Task<IPage> ViewAsync(IPage page, string view)
     {
         string work = await Workbench.BeginAsync(page, frame: null);
-        if (view != "frame")
+        await page.GotoAsync($"{work}/{view}");
+        await page.Locator("[data-ready]").WaitForAsync();
+        if (view == "frame")
         {
-            await page.GotoAsync($"{work}/{view}");
-            await page.Locator("main h1").WaitForAsync();
+            await Workbench.LiveAsync(page);
         }
 
         return page;
@@ -76,7 +77,7 @@ public class PageTests(Workbench workbench)
         foreach (string view in Views.Select(v => v.Data))
         {
             await page.GotoAsync($"{work}/{view}");
-            await page.Locator("main h1").WaitForAsync();
+            await page.Locator("[data-ready]").WaitForAsync();
         }
 
         Assert.Empty(wrong);

@@ -76,9 +76,9 @@ public sealed class Workbench : IAsyncLifetime
         if (frame is not null)
         {
             await page.GotoAsync($"{work}/frame/{frame}");
+            await LiveAsync(page);
         }
 
-        await LiveAsync(page);
         return work;
     }
 
