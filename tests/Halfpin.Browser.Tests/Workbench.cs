@@ -3,6 +3,8 @@ using System.Text;
 using Microsoft.Playwright;
 using Xunit;
 
+// One browser on two cores: pages beside each other would only wait for each other.
+[assembly: CollectionBehavior(CollectionBehavior.CollectionPerAssembly)]
 [assembly: AssemblyFixture(typeof(Halfpin.Browser.Tests.Workbench))]
 
 namespace Halfpin.Browser.Tests;
@@ -19,6 +21,7 @@ public sealed class Workbench : IAsyncLifetime
     private Process? _server;
     private IPlaywright? _playwright;
     private IBrowser? _browser;
+    private IBrowserContext? _context;
 
     /// <summary>Path of the browser; null where there is none.</summary>
     public static string? Chromium { get; } = new[] { "chromium", "chromium-browser", "google-chrome" }
@@ -38,6 +41,7 @@ public sealed class Workbench : IAsyncLifetime
             return;
         }
 
+        Assertions.SetDefaultExpectTimeout(30_000);
         _playwright = await Playwright.CreateAsync();
         _browser = await _playwright.Chromium.LaunchAsync(new() { ExecutablePath = Chromium, Args = _flags });
     }
@@ -60,7 +64,8 @@ public sealed class Workbench : IAsyncLifetime
     public async Task<IPage> OpenAsync(int width = 1440, int height = 900, ColorScheme scheme = ColorScheme.Light)
     {
         Assert.SkipWhen(Chromium is null, "No Chromium on this machine.");
-        IBrowserContext context = await _browser!.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, ColorScheme = scheme, AcceptDownloads = true });
+        await (_context?.CloseAsync() ?? Task.CompletedTask); // The last test's: tests follow each other.
+        IBrowserContext context = _context = await _browser!.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, ColorScheme = scheme, AcceptDownloads = true });
         context.SetDefaultTimeout(60_000);
         IPage page = await context.NewPageAsync();
         await page.GotoAsync(Address.ToString());

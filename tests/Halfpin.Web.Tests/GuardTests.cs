@@ -90,7 +90,7 @@ public class GuardTests(RunningWorkbench workbench)
         Assert.Contains("httponly", cookie, StringComparison.OrdinalIgnoreCase);
         Assert.Contains("samesite=strict", cookie, StringComparison.OrdinalIgnoreCase);
         Assert.Equal("no-store", answer.Headers.CacheControl!.ToString());
-        Assert.Equal("no-referrer", Assert.Single(answer.Headers.GetValues("Referrer-Policy")));
+        Assert.Equal("same-origin", Assert.Single(answer.Headers.GetValues("Referrer-Policy")));
     }
 
     [Fact]

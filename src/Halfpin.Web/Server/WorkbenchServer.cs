@@ -1,3 +1,4 @@
+using Halfpin.Domain.Cases;
 using Halfpin.Storage.Work;
 using Halfpin.Web.Api;
 using Halfpin.Web.Api.Requests;
@@ -42,6 +43,7 @@ public sealed class WorkbenchServer : IAsyncDisposable
         SessionToken token = new();
         WebApplication app = Build(options, token);
         await app.StartAsync(stop).ConfigureAwait(false);
+        Warm(app.Services);
         return new(app, token);
     }
 
@@ -50,6 +52,15 @@ public sealed class WorkbenchServer : IAsyncDisposable
 
     /// <inheritdoc />
     public ValueTask DisposeAsync() => _app.DisposeAsync();
+
+    // The first page asks for what the first assessment needs; while the browser starts there is time to get it ready.
+    private static void Warm(IServiceProvider services) => _ = Task.Run(() =>
+    {
+        foreach ((_, Case example) in services.GetRequiredService<ExampleList>().All.Take(1))
+        {
+            services.GetRequiredService<FrameAnswers>().ScalesOf(example);
+        }
+    });
 
     private static WebApplication Build(WorkbenchOptions options, SessionToken token)
     {

@@ -10,7 +10,8 @@ namespace Halfpin.Workbench.Answers;
 /// <summary>Assesses frames as they are asked for and remembers the last few. May be used from several threads.</summary>
 public sealed class FrameAnswers(ProgramStamp program)
 {
-    private const int Remembered = 64;
+    // More than all frames of a few works that people drag at once.
+    private const int Remembered = 400;
 
     private readonly Lock _gate = new();
     private readonly LinkedList<(Case Around, Frame Frame, FrameAssessment Assessment)> _recent = [];

@@ -16,6 +16,7 @@ public sealed class FrameSession(Workspace work, string frameId, FrameAnswers an
     private Case? _limbOf;
     private (Case Case, double LevelMm)? _cutOf;
     private (Case Case, StiffnessScales Scales)? _scales;
+    private (Case? Case, FrameAssessment? Assessment) _before;
 
     /// <summary>Level of the cross-section.</summary>
     public double LevelMm { get; set; } = work.Case.Fractures[0].LevelMm;
@@ -83,7 +84,17 @@ public sealed class FrameSession(Workspace work, string frameId, FrameAnswers an
     private FrameAssessment? Before(Case shown)
     {
         Case? before = work.IsDrafting ? work.Case : work.Before;
-        return before?.Frames.FirstOrDefault(f => f.Id == frameId) is { } frame && !ReferenceEquals(before, shown) ? answers.Assess(before, frame) : null;
+        if (before is null || ReferenceEquals(before, shown))
+        {
+            return null;
+        }
+
+        if (!ReferenceEquals(_before.Case, before))
+        {
+            _before = (before, before.Frames.FirstOrDefault(f => f.Id == frameId) is { } frame ? answers.Assess(before, frame) : null);
+        }
+
+        return _before.Assessment;
     }
 
     private static ImmutableDictionary<string, string> Texts(FrameAnswer answer) =>
