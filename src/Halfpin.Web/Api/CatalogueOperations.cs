@@ -21,13 +21,15 @@ internal static class CatalogueOperations
     {
         Describe(routes.MapGet("/api/schemas/{name}", (string name) => Schema(name)), new("readSchema", Group, "A JSON Schema", $"One of {string.Join(", ", SchemaExporter.Names)}; as halfpin schema prints it.")
         {
-            Answer = new(200, "The schema (draft 2020-12).", ApiSchemas.Any), Problems = [ProblemKind.NotFound],
+            Answer = new(200, "The schema (draft 2020-12).", ApiSchemas.Any),
+            Problems = [ProblemKind.NotFound],
         });
         Describe(routes.MapGet("/api/examples", (ExampleList examples) => new ReportAnswer(new ExampleListDocument([.. examples.All.Select(e => new ExampleDocument(e.Name, e.Case.Title, $"/api/examples/{e.Name}"))]))),
             new("listExamples", Group, "The example cases", "All invented or rebuilt from publications, and marked so.") { Answer = new(200, "The list.", ApiSchemas.Examples) });
         Describe(routes.MapGet("/api/examples/{name}", (ApiServices services, string name) => Example(services, name)), new("readExample", Group, "An example case", "The file as it ships with the program.")
         {
-            Answer = new(200, "The case.", "case"), Problems = [ProblemKind.NotFound],
+            Answer = new(200, "The case.", "case"),
+            Problems = [ProblemKind.NotFound],
         });
         routes.MapGet("/problems/{name}", (string name) => Kind(name)).ExcludeFromDescription();
 

@@ -47,13 +47,20 @@ internal static class JobOperations
     {
         Describe(routes.MapPost($"/api/{Searches}", SearchAsync), new("beginSearch", "Searches", "Search for the simplest frame that is stable enough", "The result is the report of halfpin suggest --json.")
         {
-            Body = ApiBody.Case, Further = ProblemError.Stock, Headers = [ApiSchemas.IdempotencyKey], Answer = Begun(),
+            Body = ApiBody.Case,
+            Further = ProblemError.Stock,
+            Headers = [ApiSchemas.IdempotencyKey],
+            Answer = Begun(),
             Problems = [.. BeginProblems(), ProblemKind.InvalidStock],
         });
         Follow(routes, Searches, LongWork.Search, "Search", "suggest");
         Describe(routes.MapPost($"/api/{Studies}", StudyAsync), new("beginStudy", "Studies", "Study many variants of a frame", "What uncertain inputs do, or one or two numbers varied. The result is the report of halfpin uncertainty --json or halfpin vary --json.")
         {
-            Body = ApiBody.Case, Query = _studyQuery, Headers = [ApiSchemas.IdempotencyKey], Answer = Begun(), Problems = BeginProblems(),
+            Body = ApiBody.Case,
+            Query = _studyQuery,
+            Headers = [ApiSchemas.IdempotencyKey],
+            Answer = Begun(),
+            Problems = BeginProblems(),
         });
         Follow(routes, Studies, LongWork.Study, "Study", "uncertainty or vary");
     }
@@ -64,12 +71,14 @@ internal static class JobOperations
         Describe(routes.MapGet($"/api/{path}/{{id}}", (ApiServices services, string id) => Read(services, kind, id)),
             new($"read{name}", group, $"Where a {kind} stands, with its result when it is done", $"The newest {JobList.MostKept} are remembered until the program ends. The result is a report as the schema {report} has it.")
             {
-                Answer = new(200, "Its state.", ApiSchemas.Job), Problems = [ProblemKind.NotFound],
+                Answer = new(200, "Its state.", ApiSchemas.Job),
+                Problems = [ProblemKind.NotFound],
             });
         Describe(routes.MapGet($"/api/{path}/{{id}}/events", (HttpContext context, ApiServices services, string id) => Events(context, services, kind, id)),
             new($"watch{name}", group, $"Progress of a {kind} as server-sent events", "Events named progress with state, done, total, secondsLeft and reason as JSON; the last one is named ended.")
             {
-                Answer = new(200, "Events until it has ended.", ApiSchemas.JobStatus, "text/event-stream"), Problems = [ProblemKind.NotFound],
+                Answer = new(200, "Events until it has ended.", ApiSchemas.JobStatus, "text/event-stream"),
+                Problems = [ProblemKind.NotFound],
             });
         Describe(routes.MapDelete($"/api/{path}/{{id}}", (ApiServices services, string id) => Remove(services, kind, id)),
             new($"stop{name}", group, $"Stop a {kind}", "One that runs is stopped and can still be read; one that has ended is forgotten.") { Answer = new(204, "It was asked to stop, or is forgotten.", null), Problems = [ProblemKind.NotFound] });

@@ -53,7 +53,7 @@ public static class AnswerWriter
             return $"{diagnosis.Message} {diagnosis.Try}";
         }
 
-        List<string> sentences = [];
+        List<string> sentences = [.. frame.Checks.Where(c => c.Verdict == Verdict.Fail).Take(1).Select(c => c.Message)];
         if (frame.Motion is { LoadN: > 0 } m)
         {
             string ends = m.EndsTouch ? " and the bone ends bear" : "";

@@ -79,8 +79,13 @@ internal sealed record RequestFiles(CaseReading? Case, StockReading? Stock, Gait
         // Kept in memory: nothing of a request is written to disk.
         FormOptions options = new()
         {
-            MemoryBufferThreshold = MaxFormBytes, MultipartBodyLengthLimit = MaxFormBytes, BufferBodyLengthLimit = MaxFormBytes,
-            ValueCountLimit = 4, ValueLengthLimit = 0, MultipartHeadersCountLimit = 8, MultipartHeadersLengthLimit = 4096,
+            MemoryBufferThreshold = MaxFormBytes,
+            MultipartBodyLengthLimit = MaxFormBytes,
+            BufferBodyLengthLimit = MaxFormBytes,
+            ValueCountLimit = 4,
+            ValueLengthLimit = 0,
+            MultipartHeadersCountLimit = 8,
+            MultipartHeadersLengthLimit = 4096,
         };
         IFormCollection form = await request.ReadFormAsync(options, request.HttpContext.RequestAborted).ConfigureAwait(false);
         string[] strangers = [.. form.Keys.Concat(form.Files.Select(f => f.Name)).Where(n => n != ProblemError.Case && n != further)];
