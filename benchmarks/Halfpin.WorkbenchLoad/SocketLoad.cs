@@ -15,9 +15,9 @@ internal static class SocketLoad
 
     public static async Task<string> RunAsync(Uri address, int clients, TimeSpan time)
     {
-        string token = System.Web.HttpUtility.ParseQueryString(address.Query)["session"]!;
+        string token = System.Web.HttpUtility.ParseQueryString(address.Query)["key"]!;
         using HttpClient http = new() { BaseAddress = new(address.GetLeftPart(UriPartial.Authority)) };
-        http.DefaultRequestHeaders.Add("Halfpin-Session", token);
+        http.DefaultRequestHeaders.Add("Halfpin-Key", token);
         byte[] example = await http.GetByteArrayAsync("/api/examples/01-oblique-fracture");
         ConcurrentBag<double> ms = [];
         bool[] kept = await Task.WhenAll(Enumerable.Range(0, clients).Select(i => Task.Run(() => OneAsync(http, token, example, i, time, ms))));
@@ -32,7 +32,7 @@ internal static class SocketLoad
         made.EnsureSuccessStatusCode();
         string id = made.Headers.Location!.ToString().Split('/', StringSplitOptions.RemoveEmptyEntries).SkipWhile(s => s != "works").Skip(1).First();
         using ClientWebSocket socket = new();
-        socket.Options.SetRequestHeader("Halfpin-Session", token);
+        socket.Options.SetRequestHeader("Halfpin-Key", token);
         await socket.ConnectAsync(new($"ws://{http.BaseAddress!.Authority}/live/{id}/near-far"), CancellationToken.None);
         ConcurrentDictionary<uint, long> sent = [];
         uint last = 0, shown = 0;
@@ -84,7 +84,7 @@ internal static class SocketLoad
         last = n + 1;
         await socket.SendAsync(Message(Drop, n + 1, wanted), WebSocketMessageType.Binary, true, CancellationToken.None);
         await reading.WaitAsync(TimeSpan.FromSeconds(30));
-        using JsonDocument saved = JsonDocument.Parse(await http.GetByteArrayAsync($"/work/{id}/case.json"));
+        using JsonDocument saved = JsonDocument.Parse(await http.GetByteArrayAsync($"/works/{id}/case.json"));
         return saved.RootElement.GetProperty("frames").EnumerateArray().First(f => f.GetProperty("id").GetString() == "near-far").GetProperty("construct").GetProperty("standoffMm").GetDouble() == wanted;
     }
 

@@ -10,7 +10,7 @@ public partial class TypeRuleTests
     // Workspaces that are filled again and again; each says so in its documentation.
     private static readonly HashSet<string> _mutable =
     [
-        "FrameSession",
+        "FrameScreen",
         "VariantAssessor", "PlacementReview", "BatchRunner", "UncertaintyStudy", "VarianceSums", "SplitMix",
         "FrameSystem", "SiteAnalysis", "SquareMatrix", "FrameAnalyser", "DemandAnalysis",
     ];

@@ -179,7 +179,7 @@ public class FrameJourneyTests(Workbench workbench)
     public async Task Work_thatIsNot_saysSo()
     {
         IPage page = await workbench.OpenAsync();
-        IResponse? response = await page.GotoAsync(new Uri(workbench.Address, "/work/nothing/frame").ToString());
+        IResponse? response = await page.GotoAsync(new Uri(workbench.Address, "/works/nothing/frame").ToString());
         Assert.Equal(404, response!.Status);
         await Expect(page.Locator("h1")).ToHaveTextAsync("There is nothing here");
     }

@@ -27,7 +27,7 @@ public sealed class Workbench : IAsyncLifetime
     public static string? Chromium { get; } = new[] { "chromium", "chromium-browser", "google-chrome" }
         .SelectMany(name => (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator).Select(at => Path.Combine(at, name))).FirstOrDefault(File.Exists);
 
-    /// <summary>The address with the session's key.</summary>
+    /// <summary>The address with the access key.</summary>
     public Uri Address { get; private set; } = null!;
 
     public async ValueTask InitializeAsync()
@@ -60,7 +60,7 @@ public sealed class Workbench : IAsyncLifetime
         _folder.Delete(recursive: true);
     }
 
-    /// <summary>A page of a new browser profile that knows the session's key, on the start page.</summary>
+    /// <summary>A page of a new browser profile that knows the access key, on the start page.</summary>
     public async Task<IPage> OpenAsync(int width = 1440, int height = 900, ColorScheme scheme = ColorScheme.Light)
     {
         Assert.SkipWhen(Chromium is null, "No Chromium on this machine.");
@@ -76,7 +76,7 @@ public sealed class Workbench : IAsyncLifetime
     public static async Task<string> BeginAsync(IPage page, string example = "01-oblique-fracture", string? frame = "near-far")
     {
         await page.Locator($"[data-example='{example}']").ClickAsync();
-        await page.WaitForURLAsync("**/work/**");
+        await page.WaitForURLAsync("**/works/**");
         string work = page.Url[..page.Url.IndexOf("/frame", StringComparison.Ordinal)];
         if (frame is not null)
         {

@@ -7,9 +7,9 @@ public class GuardTests(RunningWorkbench workbench)
 {
     private string Host => $"Host: {workbench.Address.Authority}";
 
-    private string Key => $"Halfpin-Session: {workbench.Token}";
+    private string Key => $"Halfpin-Key: {workbench.Token}";
 
-    private string Cookie => $"Cookie: halfpin-session-{workbench.Address.Port}={workbench.Token}";
+    private string Cookie => $"Cookie: halfpin-key-{workbench.Address.Port}={workbench.Token}";
 
     private string Origin => $"Origin: http://{workbench.Address.Authority}";
 
@@ -58,7 +58,7 @@ public class GuardTests(RunningWorkbench workbench)
     public async Task Request_withoutAKey_is401_everywhere()
     {
         using HttpClient stranger = workbench.Stranger();
-        foreach (string address in new[] { "/", "/api/works", "/openapi/v1.json", "/workbench.css", "/problems/not-json", "/nowhere", "/?session=", "/?session=0000" })
+        foreach (string address in new[] { "/", "/api/works", "/openapi/v1.json", "/workbench.css", "/problems/not-json", "/nowhere", "/?key=", "/?key=0000" })
         {
             using HttpResponseMessage answer = await stranger.GetAsync(address, TestContext.Current.CancellationToken);
 
@@ -68,13 +68,13 @@ public class GuardTests(RunningWorkbench workbench)
 
     [Fact]
     public async Task Key_thatIsWrong_is401() =>
-        Assert.StartsWith("HTTP/1.1 401", await RawRequest.GetAsync(workbench.Address, "/api/works", Host, $"Halfpin-Session: {workbench.Token[..^1]}x"), StringComparison.Ordinal);
+        Assert.StartsWith("HTTP/1.1 401", await RawRequest.GetAsync(workbench.Address, "/api/works", Host, $"Halfpin-Key: {workbench.Token[..^1]}x"), StringComparison.Ordinal);
 
     [Fact]
     public async Task Key_inTheAddress_opensNothingButTheFirstPage()
     {
         using HttpClient stranger = workbench.Stranger();
-        using HttpResponseMessage post = await stranger.PostAsync($"/api/works?session={workbench.Token}", RunningWorkbench.Json("{}"u8.ToArray()), TestContext.Current.CancellationToken);
+        using HttpResponseMessage post = await stranger.PostAsync($"/api/works?key={workbench.Token}", RunningWorkbench.Json("{}"u8.ToArray()), TestContext.Current.CancellationToken);
 
         Assert.Equal(HttpStatusCode.Unauthorized, post.StatusCode);
     }
@@ -83,10 +83,10 @@ public class GuardTests(RunningWorkbench workbench)
     public async Task Opening_movesTheKeyFromTheAddressToACookie()
     {
         using HttpClient stranger = workbench.Stranger();
-        using HttpResponseMessage answer = await stranger.GetAsync($"/work/abc/frame?view=2&session={workbench.Token}", TestContext.Current.CancellationToken);
+        using HttpResponseMessage answer = await stranger.GetAsync($"/works/abc/frame?view=2&key={workbench.Token}", TestContext.Current.CancellationToken);
         string cookie = Assert.Single(answer.Headers.GetValues("Set-Cookie"));
 
-        Assert.Equal("/work/abc/frame?view=2", answer.Headers.Location!.OriginalString);
+        Assert.Equal("/works/abc/frame?view=2", answer.Headers.Location!.OriginalString);
         Assert.Contains("httponly", cookie, StringComparison.OrdinalIgnoreCase);
         Assert.Contains("samesite=strict", cookie, StringComparison.OrdinalIgnoreCase);
         Assert.Equal("no-store", answer.Headers.CacheControl!.ToString());
@@ -95,7 +95,7 @@ public class GuardTests(RunningWorkbench workbench)
 
     [Fact]
     public async Task Opening_ofAPathWithTwoSlashes_staysHere() =>
-        Assert.Contains("\r\nLocation: /evil.example/\r\n", await RawRequest.GetAsync(workbench.Address, $"//evil.example/?session={workbench.Token}", Host), StringComparison.Ordinal);
+        Assert.Contains("\r\nLocation: /evil.example/\r\n", await RawRequest.GetAsync(workbench.Address, $"//evil.example/?key={workbench.Token}", Host), StringComparison.Ordinal);
 
     [Fact]
     public async Task Change_onTheCookieAlone_needsOurOrigin()
@@ -116,9 +116,9 @@ public class GuardTests(RunningWorkbench workbench)
     }
 
     [Theory]
-    [InlineData("/work/../../etc/passwd")]
-    [InlineData("/work/%2e%2e/%2e%2e/etc/passwd")]
-    [InlineData("/work/..%2f..%2fetc%2fpasswd/case.json")]
+    [InlineData("/works/../../etc/passwd")]
+    [InlineData("/works/%2e%2e/%2e%2e/etc/passwd")]
+    [InlineData("/works/..%2f..%2fetc%2fpasswd/case.json")]
     [InlineData("/api/examples/..%2f..%2f..%2fetc%2fpasswd")]
     [InlineData("/api/schemas/..%5c..%5cetc%5cpasswd")]
     [InlineData("/api/works/%2e%2e%2f%2e%2e%2fwork.db/case")]

@@ -13,7 +13,7 @@ public class HostileTests(RunningWorkbench workbench)
 {
     private static readonly byte[] _demo = RunningWorkbench.Example("04-segmental-fracture.json");
 
-    private string Head => $"Host: {workbench.Address.Authority}\r\nHalfpin-Session: {workbench.Token}\r\nContent-Type: application/json\r\n";
+    private string Head => $"Host: {workbench.Address.Authority}\r\nHalfpin-Key: {workbench.Token}\r\nContent-Type: application/json\r\n";
 
     [Fact]
     public async Task HundredMegabytes_announced_areRefusedUnread()
@@ -203,7 +203,7 @@ public class HostileTests(RunningWorkbench workbench)
     private async Task<ClientWebSocket> OpenAsync(string id)
     {
         ClientWebSocket socket = new();
-        socket.Options.SetRequestHeader("Halfpin-Session", workbench.Token);
+        socket.Options.SetRequestHeader("Halfpin-Key", workbench.Token);
         await socket.ConnectAsync(new($"ws://{workbench.Address.Authority}/live/{id}/near-far"), TestContext.Current.CancellationToken);
         return socket;
     }

@@ -17,7 +17,7 @@ public partial class OpenApiTests(RunningWorkbench workbench)
 
         Assert.True(served == committed,
             "docs/openapi.json is not what the server gives. If the change is meant: halfpin serve --port 5771 --no-browser, then "
-            + "curl -H 'Halfpin-Session: KEY' http://127.0.0.1:5771/openapi/v1.json > docs/openapi.json, with the KEY of the printed address.");
+            + "curl -H 'Halfpin-Key: KEY' http://127.0.0.1:5771/openapi/v1.json > docs/openapi.json, with the KEY of the printed address.");
     }
 
     [Fact]

@@ -19,11 +19,11 @@ public sealed class RunningWorkbench : IAsyncLifetime
     /// <summary>The server's address, without the key.</summary>
     public Uri Address { get; private set; } = null!;
 
-    /// <summary>The key of the session.</summary>
+    /// <summary>The access key.</summary>
     public string Token { get; private set; } = "";
 
     /// <summary>The address that a user opens.</summary>
-    public Uri Opening => new(Address, $"/?session={Token}");
+    public Uri Opening => new(Address, $"/?key={Token}");
 
     /// <summary>A client that gives the key and follows no redirects.</summary>
     public HttpClient Client { get; private set; } = null!;
@@ -72,9 +72,9 @@ public sealed class RunningWorkbench : IAsyncLifetime
         _process.BeginErrorReadLine();
         string line = await _process.StandardOutput.ReadLineAsync() ?? throw new InvalidOperationException($"The workbench did not start. {Errors}");
         Uri opening = new(line);
-        (Address, Token) = (new(opening.GetLeftPart(UriPartial.Authority)), opening.Query["?session=".Length..]);
+        (Address, Token) = (new(opening.GetLeftPart(UriPartial.Authority)), opening.Query["?key=".Length..]);
         Client = Stranger();
-        Client.DefaultRequestHeaders.Add("Halfpin-Session", Token);
+        Client.DefaultRequestHeaders.Add("Halfpin-Key", Token);
         Client.Timeout = TimeSpan.FromMinutes(3);
         Client.DefaultRequestHeaders.Accept.Add(new MediaTypeWithQualityHeaderValue("application/json"));
     }

@@ -159,7 +159,7 @@ internal static class WorkOperations
 internal sealed record WorkListDocument(ImmutableArray<WorkDocument> Works);
 
 /// <summary>A work.</summary>
-/// <param name="Id">Its id; the workbench shows it at /work/ID/frame.</param>
+/// <param name="Id">Its id; the workbench shows it at /works/ID/frame.</param>
 /// <param name="Title">Title of its case.</param>
 /// <param name="ChangedUtc">When it was last changed.</param>
 /// <param name="Case">Address of its case.</param>

@@ -19,7 +19,7 @@ namespace Halfpin.Web.Live;
 /// From the page, little-endian: a byte for the kind, four for the request's number, eight for a double, then the handle's key in UTF-8.
 /// To the page: a <see cref="LiveView"/> as UTF-8 JSON. Both in binary messages.
 /// </remarks>
-internal sealed class LiveChannel(WebSocket socket, Workspace work, FrameSession session) : IDisposable
+internal sealed class LiveChannel(WebSocket socket, Workspace work, FrameScreen screen) : IDisposable
 {
     private const int HeaderBytes = 13;
     private const int MaxMessageBytes = 256;
@@ -77,12 +77,12 @@ internal sealed class LiveChannel(WebSocket socket, Workspace work, FrameSession
             {
                 ImmutableArray<string> faults = request is Request r ? Take(r) : [];
                 Unmark();
-                if (!session.HasFrame)
+                if (!screen.HasFrame)
                 {
                     break;
                 }
 
-                byte[] message = JsonSerializer.SerializeToUtf8Bytes(session.View(request?.Number ?? 0, faults), _json);
+                byte[] message = JsonSerializer.SerializeToUtf8Bytes(screen.View(request?.Number ?? 0, faults), _json);
                 await socket.SendAsync(message, WebSocketMessageType.Binary, true, aborted).ConfigureAwait(false);
             }
         }
@@ -107,17 +107,17 @@ internal sealed class LiveChannel(WebSocket socket, Workspace work, FrameSession
         switch (request.Kind)
         {
             case Kind.Drag:
-                return session.Drag(request.Key, request.Value);
+                return screen.Drag(request.Key, request.Value);
             case Kind.Drop:
-                return session.Drop(request.Key, request.Value);
+                return screen.Drop(request.Key, request.Value);
             case Kind.Cancel:
                 work.DropDraft();
                 return [];
             case Kind.Level:
-                session.LevelMm = double.IsFinite(request.Value) ? request.Value : session.LevelMm;
+                screen.LevelMm = double.IsFinite(request.Value) ? request.Value : screen.LevelMm;
                 return [];
             default:
-                session.ShowsBent = request.Value > 0;
+                screen.ShowsBent = request.Value > 0;
                 return [];
         }
     }

@@ -6,15 +6,15 @@ using Microsoft.AspNetCore.Http.Extensions;
 namespace Halfpin.Web.Security;
 
 /// <summary>
-/// Lets only pages and programs of this run in: the address must be this server's own loopback one, an Origin must be ours, and the session
-/// token must be given, by cookie or header. The address that <c>halfpin serve</c> prints carries it once and gets the cookie.
+/// Lets only pages and programs of this run in: the address must be this server's own loopback one, an Origin must be ours, and the access
+/// key must be given, by cookie or header. The address that <c>halfpin serve</c> prints carries it once and gets the cookie.
 /// </summary>
 /// <remarks>
 /// A browser sends the cookie of its own accord, to any port of the same host name and for any page of that host. So the cookie alone opens
 /// nothing that changes something and no socket: those must also show the Origin of our own pages. Programs give the token in a header, which
 /// no foreign page can set without asking first.
 /// </remarks>
-internal sealed class LocalGuard(RequestDelegate next, SessionToken token)
+internal sealed class LocalGuard(RequestDelegate next, AccessKey token)
 {
     // The server listens on IPv4 alone, so no other name of this machine is ever right.
     private static readonly string[] _hosts = ["localhost", "127.0.0.1"];
@@ -37,18 +37,18 @@ internal sealed class LocalGuard(RequestDelegate next, SessionToken token)
         }
 
         string cookie = CookieName(context.Connection.LocalPort);
-        if (HttpMethods.IsGet(request.Method) && token.Is(request.Query[SessionToken.QueryName]))
+        if (HttpMethods.IsGet(request.Method) && token.Is(request.Query[AccessKey.QueryName]))
         {
             context.Response.Cookies.Append(cookie, token.Value, new() { HttpOnly = true, SameSite = SameSiteMode.Strict, Path = "/" });
             context.Response.Redirect(WithoutToken(request));
             return;
         }
 
-        bool byHeader = token.Is(request.Headers[SessionToken.HeaderName]);
+        bool byHeader = token.Is(request.Headers[AccessKey.HeaderName]);
         if (!byHeader && !token.Is(request.Cookies[cookie]))
         {
-            context.Response.Headers.WWWAuthenticate = SessionToken.HeaderName;
-            await Refuse(context, ProblemKind.NoSession, "Open the address that halfpin serve printed; it carries the key of this session.").ConfigureAwait(false);
+            context.Response.Headers.WWWAuthenticate = AccessKey.HeaderName;
+            await Refuse(context, ProblemKind.NoKey, "Open the address that halfpin serve printed; it carries the access key.").ConfigureAwait(false);
             return;
         }
 
@@ -62,7 +62,7 @@ internal sealed class LocalGuard(RequestDelegate next, SessionToken token)
     }
 
     /// <summary>The cookie of the server at a port: browsers share cookies between ports, so each has its own.</summary>
-    internal static string CookieName(int port) => string.Create(CultureInfo.InvariantCulture, $"{SessionToken.CookieName}-{port}");
+    internal static string CookieName(int port) => string.Create(CultureInfo.InvariantCulture, $"{AccessKey.CookieName}-{port}");
 
     private static bool IsOwnHost(HostString host, int port) => _hosts.Contains(host.Host, StringComparer.OrdinalIgnoreCase) && (host.Port ?? 80) == port;
 
@@ -84,7 +84,7 @@ internal sealed class LocalGuard(RequestDelegate next, SessionToken token)
     // The same address without the token. A path of two slashes would lead to another host.
     private static string WithoutToken(HttpRequest request)
     {
-        QueryBuilder rest = new(request.Query.Where(q => q.Key != SessionToken.QueryName).SelectMany(q => q.Value, (q, value) => KeyValuePair.Create(q.Key, value ?? "")));
+        QueryBuilder rest = new(request.Query.Where(q => q.Key != AccessKey.QueryName).SelectMany(q => q.Value, (q, value) => KeyValuePair.Create(q.Key, value ?? "")));
         return $"/{request.Path.ToUriComponent().TrimStart('/', '\\')}{rest.ToQueryString()}";
     }
 

@@ -20,11 +20,11 @@ internal static class CourseFiles
 {
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/work/{id}/overload.svg", (string id, string frame, double to, WorkspaceList works, ProgramStamp program) =>
+        routes.MapGet("/works/{id}/overload.svg", (string id, string frame, double to, WorkspaceList works, ProgramStamp program) =>
             Find(works, id, frame) is (_, Case value, Frame found) ? Overload(value, found, to, program) : Results.NotFound());
-        routes.MapGet("/work/{id}/align.svg", (string id, string frame, int? fracture, HttpRequest request, WorkspaceList works, ProgramStamp program) =>
+        routes.MapGet("/works/{id}/align.svg", (string id, string frame, int? fracture, HttpRequest request, WorkspaceList works, ProgramStamp program) =>
             Find(works, id, frame) is (_, Case value, Frame found) ? Alignment(value, found, fracture ?? 1, request.Query, program) : Results.NotFound());
-        routes.MapGet("/work/{id}/sheet.html", (string id, string frame, WorkspaceList works, ProgramStamp program) =>
+        routes.MapGet("/works/{id}/sheet.html", (string id, string frame, WorkspaceList works, ProgramStamp program) =>
             Find(works, id, frame) is (Workspace work, Case value, Frame found) ? Sheet(work, value, found, program) : Results.NotFound());
     }
 

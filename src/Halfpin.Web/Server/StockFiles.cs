@@ -11,9 +11,9 @@ internal static class StockFiles
 {
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/work/{id}/stock/file", (string id, WorkspaceList works) => works.Find(id)?.StockFile is StockFile file
+        routes.MapGet("/works/{id}/stock/file", (string id, WorkspaceList works) => works.Find(id)?.StockFile is StockFile file
             ? Results.File(file.Bytes, file.FileName.EndsWith(".csv", StringComparison.OrdinalIgnoreCase) ? "text/csv; charset=utf-8" : "application/json", file.FileName) : Results.NotFound());
-        routes.MapGet("/work/{id}/stock.json", (string id, WorkspaceList works) => works.Find(id)?.Stock is Domain.Stocks.Stock stock
+        routes.MapGet("/works/{id}/stock.json", (string id, WorkspaceList works) => works.Find(id)?.Stock is Domain.Stocks.Stock stock
             ? Results.File(StockWriter.Write(stock), "application/json", "stock.json") : Results.NotFound());
     }
 }

@@ -16,12 +16,12 @@ internal static class WorkFiles
     public static void Map(IEndpointRouteBuilder routes)
     {
         // A plain form, so that an example opens even before the page has its connection.
-        routes.MapPost("/work/from/{example}", (string example, WorkspaceList works, ExampleList examples) =>
+        routes.MapPost("/works/from/{example}", (string example, WorkspaceList works, ExampleList examples) =>
             examples.All.FirstOrDefault(e => e.Name == example) is { Case: Case value }
-                ? Results.Redirect($"/work/{works.Begin(value, $"opened {example}").Id}/frame") : Results.NotFound());
-        routes.MapGet("/work/{id}/case.json", (string id, WorkspaceList works) => works.Find(id) is Workspace work
+                ? Results.Redirect($"/works/{works.Begin(value, $"opened {example}").Id}/frame") : Results.NotFound());
+        routes.MapGet("/works/{id}/case.json", (string id, WorkspaceList works) => works.Find(id) is Workspace work
             ? Results.File(CaseWriter.Write(work.Case), "application/json", "case.json") : Results.NotFound());
-        routes.MapGet("/work/{id}/section.svg", (string id, double level, string frame, WorkspaceList works, ProgramStamp program) => works.Find(id) is Workspace work
+        routes.MapGet("/works/{id}/section.svg", (string id, double level, string frame, WorkspaceList works, ProgramStamp program) => works.Find(id) is Workspace work
             ? Section(work.Case, level, frame, program) : Results.NotFound());
     }
 

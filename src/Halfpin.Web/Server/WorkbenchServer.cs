@@ -28,19 +28,19 @@ public sealed class WorkbenchServer : IAsyncDisposable
 
     private readonly WebApplication _app;
 
-    private WorkbenchServer(WebApplication app, SessionToken token) => (_app, Token) = (app, token);
+    private WorkbenchServer(WebApplication app, AccessKey token) => (_app, Token) = (app, token);
 
     /// <summary>The key of this run.</summary>
-    public SessionToken Token { get; }
+    public AccessKey Token { get; }
 
     /// <summary>The address with the key, to open in a browser.</summary>
-    public Uri Address => new($"{_app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()}/?{SessionToken.QueryName}={Token.Value}");
+    public Uri Address => new($"{_app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()}/?{AccessKey.QueryName}={Token.Value}");
 
     /// <summary>Starts serving.</summary>
     /// <exception cref="IOException">The port is taken, or the folder of saved work cannot be used.</exception>
     public static async Task<WorkbenchServer> StartAsync(WorkbenchOptions options, CancellationToken stop)
     {
-        SessionToken token = new();
+        AccessKey token = new();
         WebApplication app = Build(options, token);
         await app.StartAsync(stop).ConfigureAwait(false);
         Warm(app.Services);
@@ -62,7 +62,7 @@ public sealed class WorkbenchServer : IAsyncDisposable
         }
     });
 
-    private static WebApplication Build(WorkbenchOptions options, SessionToken token)
+    private static WebApplication Build(WorkbenchOptions options, AccessKey token)
     {
         WebApplicationBuilder builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions
         {

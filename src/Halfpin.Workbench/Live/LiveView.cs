@@ -5,7 +5,7 @@ namespace Halfpin.Workbench.Live;
 
 /// <summary>
 /// What a screen needs at once while a value is dragged: texts and bar lengths by key, values of all handles and the drawing.
-/// Members that have not changed since the last view of a <see cref="FrameSession"/> are null.
+/// Members that have not changed since the last view of a <see cref="FrameScreen"/> are null.
 /// </summary>
 /// <param name="Number">Number of the request this answers; 0 when nobody asked.</param>
 /// <param name="IsDraft">True while a value is being dragged.</param>

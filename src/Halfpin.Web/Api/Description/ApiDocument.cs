@@ -16,7 +16,7 @@ namespace Halfpin.Web.Api.Description;
 internal static class ApiDocument
 {
     private const string Name = "v1";
-    private const string SessionScheme = "session";
+    private const string KeyScheme = "key";
     private const string ExampleName = "shortCase";
 
     /// <summary>Its address.</summary>
@@ -73,8 +73,8 @@ internal static class ApiDocument
         }
 
         document.AddComponent(ExampleName, new OpenApiExample { Summary = "A short case, invented.", Value = JsonNode.Parse(ExampleBody.Json) });
-        document.AddComponent(SessionScheme, new OpenApiSecurityScheme { Type = SecuritySchemeType.ApiKey, In = ParameterLocation.Header, Name = SessionToken.HeaderName, Description = "The key in the address that halfpin serve prints." });
-        document.Security = [new() { [new OpenApiSecuritySchemeReference(SessionScheme, document)] = [] }];
+        document.AddComponent(KeyScheme, new OpenApiSecurityScheme { Type = SecuritySchemeType.ApiKey, In = ParameterLocation.Header, Name = AccessKey.HeaderName, Description = "The key in the address that halfpin serve prints." });
+        document.Security = [new() { [new OpenApiSecuritySchemeReference(KeyScheme, document)] = [] }];
     }
 
     private static void Fill(OpenApiOperation operation, ApiOperation said, OpenApiDocument document)
@@ -84,7 +84,7 @@ internal static class ApiDocument
         operation.Parameters = [.. operation.Parameters?.Where(p => p.In == ParameterLocation.Path) ?? [], .. said.Query.Select(p => Parameter(p, ParameterLocation.Query)), .. said.Headers.Select(p => Parameter(p, ParameterLocation.Header))];
         operation.RequestBody = Body(said, document);
         operation.Responses = new() { [$"{said.Answer.Status}"] = Response(said.Answer, document) };
-        foreach (IGrouping<int, ProblemKind> kinds in said.Problems.Concat([ProblemKind.NoSession, ProblemKind.ForeignOrigin, ProblemKind.ForeignHost]).GroupBy(k => k.Status).OrderBy(g => g.Key))
+        foreach (IGrouping<int, ProblemKind> kinds in said.Problems.Concat([ProblemKind.NoKey, ProblemKind.ForeignOrigin, ProblemKind.ForeignHost]).GroupBy(k => k.Status).OrderBy(g => g.Key))
         {
             string meaning = string.Join(" ", kinds.Select(k => $"{k.Title} ({k.Address})"));
             operation.Responses[$"{kinds.Key}"] = Response(new(kinds.Key, meaning, ApiSchemas.Problem, "application/problem+json"), document);

@@ -10,8 +10,8 @@ namespace Halfpin.Web.Api.Problems;
 internal sealed record ProblemKind(string Name, int Status, string Title, string Cure)
 {
     public static readonly ProblemKind NotJson = new("not-json", 400, "The body cannot be read.", "Send UTF-8 JSON (RFC 8259), or parts as the operation describes them.");
-    public static readonly ProblemKind NoSession = new("no-session", 401, "The key of this session is missing.", "Give the key that halfpin serve printed in the header Halfpin-Session, or open the printed address in a browser.");
-    public static readonly ProblemKind ForeignOrigin = new("foreign-origin", 403, "The request comes from a page of another origin.", "Programs leave Origin out and give the key in the header Halfpin-Session; pages of others may not use this server.");
+    public static readonly ProblemKind NoKey = new("no-key", 401, "The access key is missing.", "Give the key that halfpin serve printed in the header Halfpin-Key, or open the printed address in a browser.");
+    public static readonly ProblemKind ForeignOrigin = new("foreign-origin", 403, "The request comes from a page of another origin.", "Programs leave Origin out and give the key in the header Halfpin-Key; pages of others may not use this server.");
     public static readonly ProblemKind NotFound = new("not-found", 404, "There is nothing at this address.", "Check the id; what has ended or was deleted is forgotten after a while.");
     public static readonly ProblemKind PreconditionFailed = new("precondition-failed", 412, "The case has changed since you read it.", "Read it again, make your change on what is there now, and send its new ETag in If-Match.");
     public static readonly ProblemKind TooLarge = new("too-large", 413, "The body is too large.", "Check that it is the file it should be.");
@@ -28,7 +28,7 @@ internal sealed record ProblemKind(string Name, int Status, string Title, string
 
     public static ImmutableArray<ProblemKind> All { get; } =
     [
-        NotJson, NoSession, ForeignOrigin, NotFound, PreconditionFailed, TooLarge, MediaType, ForeignHost, InvalidCase, InvalidStock, InvalidGait,
+        NotJson, NoKey, ForeignOrigin, NotFound, PreconditionFailed, TooLarge, MediaType, ForeignHost, InvalidCase, InvalidStock, InvalidGait,
         InvalidParameter, KeyTaken, PreconditionRequired, TooMany, TookTooLong,
     ];
 

@@ -11,7 +11,7 @@ using Halfpin.Workbench.Scenes;
 namespace Halfpin.Workbench.Live;
 
 /// <summary>One screen on one frame of a work: takes what is dragged and gives what is seen. Not for several threads at once.</summary>
-public sealed class FrameSession(Workspace work, string frameId, FrameAnswers answers, ProgramStamp program)
+public sealed class FrameScreen(Workspace work, string frameId, FrameAnswers answers, ProgramStamp program)
 {
     private Case? _limbOf;
     private (Case Case, double LevelMm)? _cutOf;

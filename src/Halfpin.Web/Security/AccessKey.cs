@@ -7,21 +7,21 @@ namespace Halfpin.Web.Security;
 /// The secret that this run of the server shares with the browser it opened: other pages and programs of the machine that do not know it
 /// are turned away.
 /// </summary>
-public sealed class SessionToken
+public sealed class AccessKey
 {
     /// <summary>The cookie that carries it, before a hyphen and the server's port.</summary>
-    public const string CookieName = "halfpin-session";
+    public const string CookieName = "halfpin-key";
 
     /// <summary>The header by which programs give it.</summary>
-    public const string HeaderName = "Halfpin-Session";
+    public const string HeaderName = "Halfpin-Key";
 
     /// <summary>Member of the first address that carries it.</summary>
-    public const string QueryName = "session";
+    public const string QueryName = "key";
 
     private readonly byte[] _hash;
 
     /// <summary>A new random token.</summary>
-    public SessionToken()
+    public AccessKey()
     {
         Value = RandomNumberGenerator.GetHexString(40, lowercase: true);
         _hash = SHA256.HashData(Encoding.UTF8.GetBytes(Value));
