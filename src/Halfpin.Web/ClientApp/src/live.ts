@@ -128,7 +128,7 @@ class Bench {
     for (const [key, value] of Object.entries(view.handles)) {
       const text = String(Math.round(value * 1e4) / 1e4);
       for (const input of page.querySelectorAll<HTMLInputElement>(`[data-handle="${CSS.escape(key)}"],[data-number="${CSS.escape(key)}"]`)) {
-        if (input !== document.activeElement || !view.isDraft) input.value = text;
+        if (input !== document.activeElement || !(view.isDraft || this.isWaiting(view))) input.value = text;
       }
     }
     const message = page.querySelector<HTMLElement>("[data-live-faults]");
@@ -144,6 +144,11 @@ class Bench {
       performance.measure("halfpin-live", { start: sent, end: performance.now() });
     }
     page.dataset["shown"] = String(view.number);
+  }
+
+  /** True while an answer to a newer value is still to come: the slider in hand is ahead of this view and must not be drawn back. */
+  private isWaiting(view: LiveView): boolean {
+    return this.pending !== null || (view.number === 0 ? this.sentAt.size > 0 : view.number < this.number);
   }
 
   private chooseLevel(level: number): void {
