@@ -61,6 +61,18 @@ public class PageTests(Workbench workbench)
     }
 
     [Fact]
+    public async Task Example_pressedWhileThePageConnects_opens()
+    {
+        IPage page = await workbench.OpenAsync();
+        await page.GotoAsync(workbench.Address.ToString(), new() { WaitUntil = WaitUntilState.Commit });
+        await page.Locator("[data-example='01-oblique-fracture'] strong").HoverAsync();
+        await page.Mouse.DownAsync();
+        await page.Locator("[data-ready]").WaitForAsync();
+        await page.Mouse.UpAsync();
+        await page.WaitForURLAsync("**/works/**");
+    }
+
+    [Fact]
     public async Task Views_allTogether_askNothingFromElsewhereAndRaiseNoError()
     {
         IPage page = await workbench.OpenAsync();

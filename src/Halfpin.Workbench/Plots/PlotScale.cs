@@ -10,6 +10,7 @@ namespace Halfpin.Workbench.Plots;
 public sealed record PlotScale(double From, double To, ImmutableArray<PlotTick> Ticks)
 {
     private const int Intervals = 4, MostPowers = 7;
+    private const double Nothing = 1e-9, Alike_unitless = 1e-6;
 
     private bool IsOfPowers { get; init; }
 
@@ -19,10 +20,13 @@ public sealed record PlotScale(double From, double To, ImmutableArray<PlotTick> 
     public static PlotScale Of(IEnumerable<double> values, bool fromZero)
     {
         double[] all = [.. values];
-        double least = fromZero || all.Length == 0 ? Math.Min(0, all.DefaultIfEmpty(0).Min()) : all.Min(), most = all.DefaultIfEmpty(1).Max();
-        if (most - least < 1e-9 * Math.Max(1, Math.Abs(most)))
+        double least = fromZero || all.Length == 0 ? Math.Min(0, all.DefaultIfEmpty(0).Min()) : all.Min(), most = Math.Max(fromZero ? 0 : double.MinValue, all.DefaultIfEmpty(1).Max());
+        double size = Math.Max(Math.Abs(least), Math.Abs(most));
+        if (size < Nothing || most - least < Alike_unitless * size)
         {
-            (least, most) = fromZero && most > 0 ? (0, most) : (least - 1, most + 1);
+            // Below what any quantity here means, or closer together than ticks can be told apart.
+            double around = Math.Max(1, Alike_unitless * size);
+            (least, most) = fromZero && least >= 0 ? (0, 1) : (least - around, most + around);
         }
 
         double step = Step(most - least);

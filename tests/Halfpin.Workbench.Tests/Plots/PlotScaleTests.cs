@@ -16,6 +16,21 @@ public class PlotScaleTests
             Assert.Equal((0.0, 1.0), (scale.Ticks[0].At, scale.Ticks[^1].At));
         });
 
+    [Theory]
+    [InlineData(-8.878e-80, 4.553e-96)]
+    [InlineData(1e6, 1e6 + 7e-4)]
+    [InlineData(-3.1e17, -3.1e17)]
+    public void Scale_ofValuesTooCloseToTellApart_holdsThem(double one, double other)
+    {
+        foreach (bool fromZero in new[] { true, false })
+        {
+            PlotScale scale = PlotScale.Of([one, other], fromZero);
+            Assert.InRange(scale.At(one), 0, 1);
+            Assert.InRange(scale.At(other), 0, 1);
+            Assert.InRange(scale.Ticks.Length, 2, 9);
+        }
+    }
+
     [Fact]
     public void Scale_ofOneValueTwice_hasRoomAroundIt()
     {
