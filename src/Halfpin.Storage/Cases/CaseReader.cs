@@ -4,7 +4,6 @@ using System.Text.Json;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Validity;
 using Halfpin.Storage.Json;
-using Halfpin.Storage.Schemas;
 
 namespace Halfpin.Storage.Cases;
 
@@ -17,7 +16,7 @@ public sealed class CaseReader(IEnumerable<Func<Case, IEnumerable<Fault>>> rules
 
     private const int MaxFaults = 100;
 
-    private static readonly SchemaFaults _schema = new(SchemaExporter.Of("case"), "case");
+    private static readonly SchemaFaults _schema = new("case");
 
     private readonly ImmutableArray<Func<Case, IEnumerable<Fault>>> _rules = [.. rules];
 

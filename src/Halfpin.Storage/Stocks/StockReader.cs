@@ -4,7 +4,6 @@ using Halfpin.Domain.Stocks;
 using Halfpin.Domain.Validity;
 using Halfpin.Storage.Cases;
 using Halfpin.Storage.Json;
-using Halfpin.Storage.Schemas;
 
 namespace Halfpin.Storage.Stocks;
 
@@ -16,7 +15,7 @@ public static class StockReader
 
     private const int MaxFaults = 100;
 
-    private static readonly SchemaFaults _schema = new(SchemaExporter.Of("stock"), "stock");
+    private static readonly SchemaFaults _schema = new("stock");
 
     /// <summary>Reads a stock.</summary>
     /// <param name="utf8">The file's bytes.</param>
