@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.InteropServices;
 using Halfpin.Anatomy.Bones;
 using Halfpin.Anatomy.SoftTissue;
 using Halfpin.Domain.Cases;
@@ -9,16 +10,39 @@ namespace Halfpin.Placement;
 /// <summary>The parts of a valid frame in the limb of its case.</summary>
 public sealed class PlacedFrame
 {
+    private readonly ClampMembers[] _members;
+
     private PlacedFrame(Case value, Parts parts, BoneShape bone, SkinShape? skin, Func<Pin, PinSite> site)
     {
         Case = value;
         Parts = parts;
         Bone = bone;
         Skin = skin;
-        Sites = [.. parts.Pins.Select(site)];
-        Pins = [.. Sites.Select(s => s.Placed)];
-        Rods = [.. parts.Rods.Select(r => PlacedRod.Place(bone, r))];
-        Clamps = [.. parts.Clamps.Select(Place)];
+        PinSite[] sites = new PinSite[parts.Pins.Length];
+        PlacedPin[] pins = new PlacedPin[sites.Length];
+        for (int i = 0; i < pins.Length; i++)
+        {
+            sites[i] = site(parts.Pins[i]);
+            pins[i] = sites[i].Placed;
+        }
+
+        PlacedRod[] rods = new PlacedRod[parts.Rods.Length];
+        for (int i = 0; i < rods.Length; i++)
+        {
+            rods[i] = PlacedRod.Place(bone, parts.Rods[i]);
+        }
+
+        (Sites, Pins, Rods) = (ImmutableCollectionsMarshal.AsImmutableArray(sites), ImmutableCollectionsMarshal.AsImmutableArray(pins), ImmutableCollectionsMarshal.AsImmutableArray(rods));
+        _members = new ClampMembers[parts.Clamps.Length];
+        PlacedClamp[] clamps = new PlacedClamp[_members.Length];
+        for (int i = 0; i < clamps.Length; i++)
+        {
+            Clamp clamp = parts.Clamps[i];
+            _members[i] = new(PinIndex(clamp.Pin), RodIndex(clamp.Rod), RodIndex(clamp.OtherRod));
+            clamps[i] = Place(_members[i]);
+        }
+
+        Clamps = ImmutableCollectionsMarshal.AsImmutableArray(clamps);
     }
 
     public Case Case { get; }
@@ -56,13 +80,22 @@ public sealed class PlacedFrame
     internal static SkinShape? SkinOf(Limb limb, BoneShape bone) => limb.BoneModel is AnatomicalBone ? new(bone, limb.SoftTissue) : null;
 
     /// <summary>Number of a pin; −1 for none of the name.</summary>
-    public int PinIndex(string? id) => IndexOf(Parts.Pins, p => p.Id == id);
+    public int PinIndex(string? id) => Parts.PinIndex(id);
 
     /// <summary>Number of a rod; −1 for none of the name.</summary>
-    public int RodIndex(string? id) => IndexOf(Parts.Rods, r => r.Id == id);
+    public int RodIndex(string? id) => Parts.RodIndex(id);
 
     /// <summary>Which fragment a pin is in, numbered from proximal.</summary>
-    public int FragmentOf(int pin) => Case.Fractures.Count(f => Parts.Pins[pin].LevelMm > f.LevelMm);
+    public int FragmentOf(int pin)
+    {
+        int fragment = 0;
+        foreach (Fracture fracture in Case.Fractures)
+        {
+            fragment += Parts.Pins[pin].LevelMm > fracture.LevelMm ? 1 : 0;
+        }
+
+        return fragment;
+    }
 
     /// <summary>A fragment's name, without article.</summary>
     public string FragmentWords(int fragment) => fragment == 0 ? "proximal fragment"
@@ -70,34 +103,54 @@ public sealed class PlacedFrame
         : Case.Fractures.Length == 2 ? "middle fragment"
         : $"fragment {fragment + 1}";
 
+    /// <summary>True for a clamp that is not off.</summary>
+    public bool IsOn(int clamp) => Parts.Clamps[clamp].State != ClampState.Off;
+
     /// <summary>The clamps that are on, by number.</summary>
-    public IEnumerable<int> ClampsOn() => Enumerable.Range(0, Clamps.Length).Where(c => Parts.Clamps[c].State != ClampState.Off);
+    public IEnumerable<int> ClampsOn() => Enumerable.Range(0, Clamps.Length).Where(IsOn);
+
+    /// <summary>The members that a clamp joins.</summary>
+    internal ClampMembers Members(int clamp) => _members[clamp];
 
     /// <summary>True for a rod that holds no pin: a cross-link.</summary>
-    public bool IsLink(int rod) => !ClampsOn().Any(c => Parts.Clamps[c].Pin is not null && Parts.Clamps[c].Rod == Parts.Rods[rod].Id);
+    public bool IsLink(int rod)
+    {
+        for (int c = 0; c < _members.Length; c++)
+        {
+            if (IsOn(c) && _members[c].Pin >= 0 && _members[c].Rod == rod)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    /// <summary>True for a pin that a clamp holds.</summary>
+    public bool IsHeld(int pin)
+    {
+        for (int c = 0; c < _members.Length; c++)
+        {
+            if (IsOn(c) && _members[c].Pin == pin)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
 
     /// <summary>Distance along a pin to where it leaves the skin; to the bone's surface on a synthetic bone.</summary>
     public double SkinMm(int pin) => Sites[pin].SkinMm;
 
-    private PlacedClamp Place(Clamp clamp)
+    private PlacedClamp Place(ClampMembers joined)
     {
-        PlacedRod rod = Rods[RodIndex(clamp.Rod)];
-        int pin = PinIndex(clamp.Pin);
-        return pin >= 0
-            ? PlacedClamp.Between(Pins[pin].CrossingMm, Pins[pin].Outward, rod.FromMm, rod.Along)
-            : PlacedClamp.Between(Rods[RodIndex(clamp.OtherRod)].FromMm, Rods[RodIndex(clamp.OtherRod)].Along, rod.FromMm, rod.Along);
-    }
-
-    private static int IndexOf<T>(ImmutableArray<T> items, Func<T, bool> match)
-    {
-        for (int i = 0; i < items.Length; i++)
-        {
-            if (match(items[i]))
-            {
-                return i;
-            }
-        }
-
-        return -1;
+        PlacedRod rod = Rods[joined.Rod];
+        return joined.Pin >= 0
+            ? PlacedClamp.Between(Pins[joined.Pin].CrossingMm, Pins[joined.Pin].Outward, rod.FromMm, rod.Along)
+            : PlacedClamp.Between(Rods[joined.OtherRod].FromMm, Rods[joined.OtherRod].Along, rod.FromMm, rod.Along);
     }
 }
+
+/// <summary>What a clamp joins, by number; −1 for none.</summary>
+internal readonly record struct ClampMembers(int Pin, int Rod, int OtherRod);

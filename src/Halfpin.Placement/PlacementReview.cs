@@ -23,15 +23,22 @@ public sealed class PlacementReview
 
     private readonly Reviewed?[] _last = new Reviewed?[Frames];
     private readonly Dictionary<Pin, PinSite> _pins = [];
+    private readonly Func<Pin, PinSite> _site;
     private int _next;
     private Limb? _limb;
     private BoneShape? _bone;
     private SkinShape? _skin;
 
-    /// <summary>The first fault of placement, or else the checks.</summary>
+    /// <summary>A review of any frames.</summary>
+    public PlacementReview()
+    {
+        _site = Site;
+    }
+
+    /// <summary>The first fault of placement, or else the verdicts of the checks.</summary>
     /// <param name="value">The case.</param>
     /// <param name="parts">The parts, within the ranges of their members.</param>
-    public (Fault? Fault, ImmutableArray<Check> Checks) Of(Case value, Parts parts)
+    public (Fault? Fault, ImmutableArray<CheckVerdict> Verdicts) Of(Case value, Parts parts)
     {
         if (!ReferenceEquals(value.Limb, _limb))
         {
@@ -45,14 +52,20 @@ public sealed class PlacementReview
         {
             if (last is not null && last.IsOf(value, parts))
             {
-                return (last.Fault, last.Checks);
+                return (last.Fault, last.Verdicts);
             }
         }
 
-        Fault? fault = PlacementRules.Check(_bone!, value.Fractures, parts).FirstOrDefault();
-        Reviewed found = new(value, parts, fault, fault is null ? PlacementChecks.Of(PlacedFrame.Of(value, parts, _bone!, _skin, Site)) : []);
+        PlacedPin[] pins = new PlacedPin[parts.Pins.Length];
+        for (int i = 0; i < pins.Length; i++)
+        {
+            pins[i] = Site(parts.Pins[i]).Placed;
+        }
+
+        Fault? fault = PlacementRules.Check(_bone!, value.Fractures, parts, pins).FirstOrDefault();
+        Reviewed found = new(value, parts, fault, fault is null ? PlacementChecks.VerdictsOf(PlacedFrame.Of(value, parts, _bone!, _skin, _site)) : []);
         _last[_next++ % Frames] = found;
-        return (found.Fault, found.Checks);
+        return (found.Fault, found.Verdicts);
     }
 
     private PinSite Site(Pin pin)
@@ -71,7 +84,7 @@ public sealed class PlacementReview
     }
 
     // What rules of placement read of a case beside its limb.
-    private sealed record Reviewed(Case Case, Parts Parts, Fault? Fault, ImmutableArray<Check> Checks)
+    private sealed record Reviewed(Case Case, Parts Parts, Fault? Fault, ImmutableArray<CheckVerdict> Verdicts)
     {
         public bool IsOf(Case value, Parts parts) => value.Fractures == Case.Fractures && value.Wounds == Case.Wounds && value.PlannedIncisions == Case.PlannedIncisions
             && Same(parts.Pins, Parts.Pins) && Same(parts.Rods, Parts.Rods) && Same(parts.Clamps, Parts.Clamps);

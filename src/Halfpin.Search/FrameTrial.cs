@@ -32,7 +32,7 @@ internal sealed class FrameTrial(Case value, Stock? stock, FrameSearch search, I
 
         FrameRating rating = _rater.Rate(new(value, parts));
         return rating.Status == RatingStatus.Ok && search.Missed(rating) == 0 && Lacking(parts).Length == 0
-            && search.Filter.Broken(PlacementChecks.Of(PlacedFrame.Of(value, parts, _bone))).IsEmpty;
+            && search.Filter.Broken(PlacementChecks.VerdictsOf(PlacedFrame.Of(value, parts, _bone))).IsEmpty;
     }
 
     /// <summary>Tries a frame.</summary>
@@ -44,7 +44,7 @@ internal sealed class FrameTrial(Case value, Stock? stock, FrameSearch search, I
             return new(null, ["possible"]);
         }
 
-        ImmutableArray<string> broken = search.Filter.Broken(PlacementChecks.Of(PlacedFrame.Of(value, parts, _bone)));
+        ImmutableArray<string> broken = search.Filter.Broken(PlacementChecks.VerdictsOf(PlacedFrame.Of(value, parts, _bone)));
         FrameRating rating = _rater.Rate(new(value, parts));
         IEnumerable<string> missed = rating.Status == RatingStatus.Ok ? requirements.Where(r => !r.IsMetBy(rating)).Select(r => r.Note.Id) : [RequirementList.Holds];
         return new(search.Describe(order, frame.Construct, parts, rating), [.. broken, .. missed, .. Lacking(parts)]);

@@ -45,7 +45,7 @@ internal sealed class PlacementFilter
         {
             // Any rod will do here; far enough out that it never meets the bone.
             Parts parts = ConstructBuilder.Build(family.At(nearMm, farMm, azimuthDeg, FarOutMm), _case.Fractures);
-            return PlacementRules.Check(_bone, _case.Fractures, parts).Any() ? [Possible] : Broken(PlacementChecks.OfPins(PlacedFrame.Of(_case, parts, _bone)));
+            return PlacementRules.Check(_bone, _case.Fractures, parts).Any() ? [Possible] : Broken(PlacementChecks.VerdictsOfPins(PlacedFrame.Of(_case, parts, _bone)));
         });
 
     /// <summary>Rules of the rods' places that a candidate breaks.</summary>
@@ -54,7 +54,7 @@ internal sealed class PlacementFilter
         _ =>
         {
             Parts parts = ConstructBuilder.Build(family.At(nearMm, farMm, azimuthDeg, standoffMm), _case.Fractures);
-            return PlacementRules.Check(_bone, _case.Fractures, parts).Any() ? [Possible] : Broken(PlacementChecks.OfRods(PlacedFrame.Of(_case, parts, _bone)));
+            return PlacementRules.Check(_bone, _case.Fractures, parts).Any() ? [Possible] : Broken(PlacementChecks.VerdictsOfRods(PlacedFrame.Of(_case, parts, _bone)));
         });
 
     /// <summary>True when a stock has too few parts of the family's sizes, or no rod long enough. Exact picking is left to the kit.</summary>
@@ -71,9 +71,9 @@ internal sealed class PlacementFilter
         return pins < parts.Pins.Length || rods < parts.Rods.Length || clamps < parts.Clamps.Length;
     }
 
-    /// <summary>Rules that a frame's checks break: failures, and cautions that the case does not accept.</summary>
-    public ImmutableArray<string> Broken(IEnumerable<Check> checks) =>
-        [.. checks.Where(c => c.Verdict == Verdict.Fail || (c.Verdict == Verdict.Caution && !_accepted.Contains(c.Id))).Select(c => c.Id)];
+    /// <summary>Rules that a frame breaks: failures, and cautions that the case does not accept.</summary>
+    public ImmutableArray<string> Broken(ImmutableArray<CheckVerdict> verdicts) =>
+        [.. verdicts.Where(c => c.Verdict == Verdict.Fail || (c.Verdict == Verdict.Caution && !_accepted.Contains(c.Check))).Select(c => c.Check)];
 
     private const double FarOutMm = 150;
 

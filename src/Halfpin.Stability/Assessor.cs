@@ -141,6 +141,16 @@ public sealed class Assessor
     internal static IEnumerable<Check> ChecksOf(CheckInput input) =>
         [.. RangeChecks.Of(input), .. ConstructChecks.Of(input), .. LimitChecks.Of(input), .. FatigueChecks.Of(input), .. MovementChecks.Of(input)];
 
+    /// <summary>The verdicts of the mechanical checks, the worst of each rule, in the same order.</summary>
+    internal static void Judge(CheckInput input, List<CheckVerdict> verdicts)
+    {
+        RangeChecks.Judge(input, verdicts);
+        ConstructChecks.Judge(input, verdicts);
+        LimitChecks.Judge(input, verdicts);
+        FatigueChecks.Judge(input, verdicts);
+        MovementChecks.Judge(input, verdicts);
+    }
+
     private static ImmutableArray<Check> WorstFirst(IEnumerable<Check> checks) => [.. checks.OrderByDescending(c => c.Verdict)];
 
     /// <summary>Counts of a frame's parts.</summary>

@@ -1,6 +1,8 @@
 using System.Text.Json;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
+using Halfpin.Domain.Frames;
+using Halfpin.Domain.Modelling;
 using Halfpin.Stability;
 using Halfpin.Stability.Checks;
 using Halfpin.Stability.Variants;
@@ -62,6 +64,35 @@ public class BatchTests
             Assert.Equal(expected.Stiffness!.AtFracture, found.Stiffness);
             Assert.Equal(expected.Motion?.AxialMm, found.Motion?.AxialMm);
             Assert.Equal(expected.FirstLimit?.LoadKg, found.FirstLimitKg);
+        });
+    }
+
+    // Without bands: with them a verdict may be worse at an end of what is uncertain.
+    [Theory]
+    [InlineData("01-oblique-fracture.json", 0, 0)]
+    [InlineData("01-oblique-fracture.json", 9.7, -31.3)]
+    [InlineData("01-oblique-fracture.json", 23.1, 88.2)]
+    [InlineData("02-bench-comparators.json", -7.9, 12.1)]
+    [InlineData("04-segmental-fracture.json", 4.3, 27.7)]
+    public void Verdicts_withoutWords_areThoseOfTheChecks(string example, double alongMm, double turnDeg)
+    {
+        Case read = Read(example);
+        Case value = read with { Model = read.Model with { Clamp = new SpringClamp { RotationalNmPerRad = 217, SlipMomentNm = 7.7 }, PinFixity = new FoundationFixity { ModulusNPerMm2 = 4700 } } };
+        Assert.All(value.Frames, frame =>
+        {
+            Parts parts = new Assessor(value).PartsOf(frame);
+            Parts moved = parts with { Pins = [.. parts.Pins.Select(p => p with { LevelMm = p.LevelMm + (p.LevelMm < value.Fractures[0].LevelMm ? -alongMm / 2 : alongMm), AzimuthDeg = Math.IEEERemainder(p.AzimuthDeg + turnDeg, 360) })] };
+            VariantResult found = new VariantAssessor().Assess(new(value, moved));
+            if (found.Status == FrameStatus.Invalid)
+            {
+                return;
+            }
+
+            Case one = value with { Frames = [new Frame { Id = "moved", Parts = moved }] };
+            FrameAssessment told = new Assessor(one).Assess(null, new("halfpin", "test"), "").Frames[0];
+            Assert.Equal(
+                told.Checks.GroupBy(c => c.Id).Select(g => (g.Key, g.Max(c => c.Verdict))).Order(),
+                found.Verdicts.Select(v => (v.Check, v.Verdict)).Order());
         });
     }
 

@@ -80,17 +80,24 @@ public static class TibiaCorridors
         _ => zone.Within,
     };
 
-    private static CorridorZone ZoneAt(double levelPercent)
+    private static CorridorZone ZoneAt(double levelPercent) => CorridorZones.All[ZoneNumber(Math.Clamp(levelPercent, 0, 100))];
+
+    private static int ZoneNumber(double percent)
     {
-        double p = Math.Clamp(levelPercent, 0, 100);
-        return CorridorZones.All.First(z => p <= z.ToPercent);
+        int i = 0;
+        while (percent > CorridorZones.All[i].ToPercent)
+        {
+            i++;
+        }
+
+        return i;
     }
 
     private static CorridorRanges RangesAt(double levelPercent)
     {
         double p = Math.Clamp(levelPercent, 0, 100);
         ImmutableArray<CorridorZone> zones = CorridorZones.All;
-        int i = zones.IndexOf(ZoneAt(p));
+        int i = ZoneNumber(p);
         CorridorRanges ranges = zones[i].Ranges;
         if (i > 0 && p < zones[i].FromPercent + BlendPercent)
         {

@@ -16,3 +16,8 @@ public enum Verdict
 /// <param name="Source">Where the rule comes from.</param>
 /// <param name="Tag">READ, MEMORY, DERIVED or ASSUMED.</param>
 public sealed record Check(string Id, Verdict Verdict, string Message, string Cure, string Source, string Tag);
+
+/// <summary>A rule's verdict on a frame, without words.</summary>
+/// <param name="Check">Stable word of the rule.</param>
+/// <param name="Verdict">Verdict.</param>
+public readonly record struct CheckVerdict(string Check, Verdict Verdict);

@@ -15,6 +15,34 @@ public sealed record Parts
 
     [Field("The clamps.", Max = 200)]
     public required ImmutableArray<Clamp> Clamps { get; init; }
+
+    /// <summary>Number of a pin; −1 for none of the name.</summary>
+    public int PinIndex(string? id)
+    {
+        for (int i = 0; i < Pins.Length; i++)
+        {
+            if (Pins[i].Id == id)
+            {
+                return i;
+            }
+        }
+
+        return -1;
+    }
+
+    /// <summary>Number of a rod; −1 for none of the name.</summary>
+    public int RodIndex(string? id)
+    {
+        for (int i = 0; i < Rods.Length; i++)
+        {
+            if (Rods[i].Id == id)
+            {
+                return i;
+            }
+        }
+
+        return -1;
+    }
 }
 
 /// <summary>A half-pin whose axis crosses the bone's axis.</summary>

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
@@ -22,133 +23,255 @@ internal static class RodChecks
     // Built-in materials that X-rays pass.
     private const string Radiolucent = "carbon";
 
-    public static IEnumerable<Check> Of(PlacedFrame frame)
+    // The anteroposterior view, and the lateral one.
+    private static readonly bool[] _views = [true, false];
+
+    public static readonly ImmutableArray<PlacementRule> Rules =
+    [
+        new("one-plane", JudgePlane, Plane),
+        new("plane-angle", JudgeAngle, Angle),
+        new("rod-ends", JudgeEnds, Ends),
+        new("rod-joint", JudgeJoints, Joints),
+        new("image", JudgeImage, Image),
+        new("other-leg", JudgeOtherLeg, OtherLeg),
+    ];
+
+    private static Verdict? JudgePlane(PlacedFrame frame) =>
+        !BearsAny(frame) ? null : MostSpread(frame).Deg > PlaneToleranceDeg || Farthest(frame).Mm > PlaneToleranceMm ? Verdict.Caution : Verdict.Pass;
+
+    private static Telling Plane(PlacedFrame frame, Verdict verdict)
     {
-        int[] bearing = [.. Enumerable.Range(0, frame.Rods.Length).Where(r => !frame.IsLink(r))];
-        if (bearing.Length == 0)
-        {
-            yield break;
-        }
-
-        yield return Plane(frame, bearing);
-        if (Angle(frame, bearing) is Check angle)
-        {
-            yield return angle;
-        }
-
-        yield return Ends(frame);
-        yield return Joints(frame, bearing);
-        yield return Image(frame);
-        if (frame.Skin is not null)
-        {
-            yield return OtherLeg(frame);
-        }
-    }
-
-    private static Check Plane(PlacedFrame frame, int[] rods)
-    {
-        (string Rod, double SpreadDeg)[] spreads = [.. rods.Select(r => (frame.Parts.Rods[r].Id, SpreadDeg(PinsOn(frame, r)))).OrderByDescending(s => s.Item2)];
-        int far = frame.ClampsOn().Where(c => frame.Parts.Clamps[c].Pin is not null).MaxBy(c => frame.Clamps[c].EccentricityMm);
-        double reach = frame.Clamps[far].EccentricityMm;
         const string Rule = "Pins of a straight rod stand in one plane within the clamps' reach: common practice, numbers ASSUMED";
-        return spreads[0].SpreadDeg > PlaneToleranceDeg
-            ? new("one-plane", Verdict.Caution, $"Pins on {spreads[0].Rod} differ by {Deg(spreads[0].SpreadDeg)} in direction.", $"Bring them within {Deg(PlaneToleranceDeg)}, or give them rods of their own.", Rule, "ASSUMED")
-            : reach > PlaneToleranceMm
-                ? new("one-plane", Verdict.Caution, $"{frame.Parts.Clamps[far].Rod} passes {frame.Parts.Clamps[far].Pin} at {Mm(reach)}.", "See that the clamp can reach, or move the pin to the rod.", Rule, "ASSUMED")
-                : new("one-plane", Verdict.Pass, "Pins of each rod stand in one plane and within reach of it.", "", Rule, "ASSUMED");
+        if (verdict == Verdict.Pass)
+        {
+            return new("Pins of each rod stand in one plane and within reach of it.", "", Rule, "ASSUMED");
+        }
+
+        (int rod, double spreadDeg) = MostSpread(frame);
+        (int clamp, double reachMm) = Farthest(frame);
+        return spreadDeg > PlaneToleranceDeg
+            ? new($"Pins on {frame.Parts.Rods[rod].Id} differ by {Deg(spreadDeg)} in direction.", $"Bring them within {Deg(PlaneToleranceDeg)}, or give them rods of their own.", Rule, "ASSUMED")
+            : new($"{frame.Parts.Clamps[clamp].Rod} passes {frame.Parts.Clamps[clamp].Pin} at {Mm(reachMm)}.", "See that the clamp can reach, or move the pin to the rod.", Rule, "ASSUMED");
     }
 
-    private static Check? Angle(PlacedFrame frame, int[] rods)
+    private static Verdict? JudgeAngle(PlacedFrame frame) =>
+        BetweenPlanesDeg(frame) is not (double angle and > PlaneToleranceDeg) ? null : angle is >= LeastPlaneDeg and <= MostPlaneDeg ? Verdict.Pass : Verdict.Caution;
+
+    private static Telling Angle(PlacedFrame frame, Verdict verdict) => new(
+        $"The planes of pins stand at {Deg(BetweenPlanesDeg(frame))}.", verdict == Verdict.Pass ? "" : $"{Deg(LeastPlaneDeg)} to {Deg(MostPlaneDeg)} stiffen both directions.", NoSource, "ASSUMED");
+
+    private static Verdict? JudgeEnds(PlacedFrame frame) => !BearsAny(frame) ? null : ShortestEnd(frame).Mm < LeastOverhangMm ? Verdict.Caution : Verdict.Pass;
+
+    private static Telling Ends(PlacedFrame frame, Verdict verdict)
     {
-        double[] planes = [.. rods.Select(r => PinsOn(frame, r)).Where(p => p.Length > 0).Select(p => p[0].AzimuthDeg)];
-        double angle = planes.SelectMany(a => planes.Select(b => Math.Abs(Math.IEEERemainder(a - b, 360)))).DefaultIfEmpty(0).Max();
-        if (angle <= PlaneToleranceDeg)
+        (int rod, double mm) = ShortestEnd(frame);
+        const string Rule = "Rods run on beyond their last clamp: common practice, number ASSUMED";
+        return verdict == Verdict.Caution
+            ? new($"{frame.Parts.Rods[rod].Id} ends {Text(mm)} mm beyond the middle of its last clamp.", $"Use a rod that runs on {Mm(LeastOverhangMm)} or more.", Rule, "ASSUMED")
+            : new($"Rods run on at least {Text(mm)} mm beyond their last clamps.", "", Rule, "ASSUMED");
+    }
+
+    private static Verdict? JudgeJoints(PlacedFrame frame) => !BearsAny(frame) ? null : NearestJoint(frame).Mm < JointMarginMm ? Verdict.Caution : Verdict.Pass;
+
+    private static Telling Joints(PlacedFrame frame, Verdict verdict)
+    {
+        (int rod, double mm, string joint) = NearestJoint(frame);
+        string id = frame.Parts.Rods[rod].Id;
+        return verdict == Verdict.Caution
+            ? new(mm < 0 ? $"{id} runs {Mm(-mm)} past the {joint} joint line, into the way of its motion." : $"{id} ends {Mm(mm)} before the {joint} joint line.", "Use a shorter rod or move it along the bone.", NoSource, "ASSUMED")
+            : new($"Rods end before the joint lines; nearest {id}, {Mm(mm)} from the {joint}.", "", NoSource, "ASSUMED");
+    }
+
+    // A rod hides the fracture on a view when it lies within the bone's shadow there.
+    private static Verdict? JudgeImage(PlacedFrame frame)
+    {
+        if (!BearsAny(frame))
         {
             return null;
         }
 
-        bool good = angle is >= LeastPlaneDeg and <= MostPlaneDeg;
-        return new("plane-angle", good ? Verdict.Pass : Verdict.Caution, $"The planes of pins stand at {Deg(angle)}.", good ? "" : $"{Deg(LeastPlaneDeg)} to {Deg(MostPlaneDeg)} stiffen both directions.", NoSource, "ASSUMED");
-    }
-
-    private static Check Ends(PlacedFrame frame)
-    {
-        (string Rod, double Mm) least = Enumerable.Range(0, frame.Rods.Length).Select(r =>
-        {
-            PlacedRod rod = frame.Rods[r];
-            double[] at = [.. Seats(frame, r)];
-            return (frame.Parts.Rods[r].Id, at.Length == 0 ? double.PositiveInfinity : Math.Min(at.Min(), rod.SpanMm - at.Max()) + rod.OverhangMm);
-        }).MinBy(r => r.Item2);
-        const string Rule = "Rods run on beyond their last clamp: common practice, number ASSUMED";
-        return least.Mm < LeastOverhangMm
-            ? new("rod-ends", Verdict.Caution, $"{least.Rod} ends {Text(least.Mm)} mm beyond the middle of its last clamp.", $"Use a rod that runs on {Mm(LeastOverhangMm)} or more.", Rule, "ASSUMED")
-            : new("rod-ends", Verdict.Pass, $"Rods run on at least {Text(least.Mm)} mm beyond their last clamps.", "", Rule, "ASSUMED");
-    }
-
-    private static Check Joints(PlacedFrame frame, int[] rods)
-    {
-        (string Rod, double Mm, string Joint) worst = rods.SelectMany(r =>
-        {
-            PlacedRod rod = frame.Rods[r];
-            double a = -(rod.FromMm - (rod.OverhangMm * rod.Along)).Z, b = -(rod.ToMm + (rod.OverhangMm * rod.Along)).Z;
-            return new[] { (frame.Parts.Rods[r].Id, Math.Min(a, b), "knee"), (frame.Parts.Rods[r].Id, frame.Bone.LengthMm - Math.Max(a, b), "ankle") };
-        }).MinBy(r => r.Item2);
-        return worst.Mm < JointMarginMm
-            ? new("rod-joint", Verdict.Caution, worst.Mm < 0 ? $"{worst.Rod} runs {Mm(-worst.Mm)} past the {worst.Joint} joint line, into the way of its motion." : $"{worst.Rod} ends {Mm(worst.Mm)} before the {worst.Joint} joint line.", "Use a shorter rod or move it along the bone.", NoSource, "ASSUMED")
-            : new("rod-joint", Verdict.Pass, $"Rods end before the joint lines; nearest {worst.Rod}, {Mm(worst.Mm)} from the {worst.Joint}.", "", NoSource, "ASSUMED");
-    }
-
-    // A rod hides the fracture on a view when it lies within the bone's shadow there.
-    private static Check Image(PlacedFrame frame)
-    {
-        List<string> hidden = [];
+        bool hides = false;
         for (int r = 0; r < frame.Rods.Length; r++)
         {
-            Rod part = frame.Parts.Rods[r];
-            foreach (Fracture fracture in part.Material == Radiolucent ? [] : frame.Case.Fractures.AsEnumerable())
+            foreach (Fracture fracture in frame.Case.Fractures)
             {
-                if (AtLevel(frame.Rods[r], fracture.LevelMm) is Vec3 at)
-                {
-                    if (Math.Abs(at.Y) < HalfWidthMm(frame.Bone, fracture.LevelMm, 90) + (part.DiameterMm / 2))
-                    {
-                        hidden.Add($"{part.Id} on the AP view");
-                    }
-
-                    if (Math.Abs(at.X) < HalfWidthMm(frame.Bone, fracture.LevelMm, 0) + (part.DiameterMm / 2))
-                    {
-                        hidden.Add($"{part.Id} on the lateral view");
-                    }
-                }
+                hides |= Hides(frame, r, fracture, anteroposterior: true) || Hides(frame, r, fracture, anteroposterior: false);
             }
         }
 
-        return hidden.Count > 0
-            ? new("image", Verdict.Caution, $"The fracture lies behind {List(hidden)}.", "Use carbon rods, which X-rays pass, turn the plane, or take oblique views.", "Common practice; shadows by geometry", "DERIVED")
-            : new("image", Verdict.Pass, "No rod that shows on X-rays hides the fracture on the AP or the lateral view.", "", "Common practice; shadows by geometry", "DERIVED");
+        return hides ? Verdict.Caution : Verdict.Pass;
     }
 
-    private static Check OtherLeg(PlacedFrame frame)
+    private static Telling Image(PlacedFrame frame, Verdict verdict)
     {
-        IEnumerable<(string Id, double Mm)> rods = frame.Parts.Rods.Select((r, i) => (r.Id, Math.Max(frame.Rods[i].FromMm.Y, frame.Rods[i].ToMm.Y) + (r.DiameterMm / 2)));
-        IEnumerable<(string Id, double Mm)> tails = frame.ClampsOn().Where(c => frame.Parts.Clamps[c].Pin is not null)
-            .Select(c => (frame.Parts.Clamps[c].Pin!, frame.Pins[frame.PinIndex(frame.Parts.Clamps[c].Pin)].At(frame.Clamps[c].AlongMemberMm + TailMm).Y));
-        (string Rod, double Mm) most = rods.Concat(tails).MaxBy(r => r.Mm);
-        const string Rule = "Frame clear of the other leg: common practice, 100 mm from the bone's axis ASSUMED; half a clamp and the pin's tail are 25 mm (MEMORY)";
-        return most.Mm > OtherLegMm
-            ? new("other-leg", Verdict.Caution, $"{most.Rod} reaches {Mm(most.Mm)} to the medial side of the bone's axis, where the other leg is.", "Turn the plane forward, bring the rod nearer or cut the pins shorter.", Rule, "ASSUMED")
-            : new("other-leg", Verdict.Pass, $"The frame reaches {Mm(Math.Max(0, most.Mm))} to the medial side, clear of the other leg.", "", Rule, "ASSUMED");
+        if (verdict == Verdict.Pass)
+        {
+            return new("No rod that shows on X-rays hides the fracture on the AP or the lateral view.", "", "Common practice; shadows by geometry", "DERIVED");
+        }
+
+        IEnumerable<string> hidden = frame.Parts.Rods.SelectMany((rod, r) => frame.Case.Fractures.SelectMany(fracture => _views
+            .Where(ap => Hides(frame, r, fracture, ap)).Select(ap => $"{rod.Id} on the {(ap ? "AP" : "lateral")} view")));
+        return new($"The fracture lies behind {List(hidden)}.", "Use carbon rods, which X-rays pass, turn the plane, or take oblique views.", "Common practice; shadows by geometry", "DERIVED");
     }
 
-    private static Pin[] PinsOn(PlacedFrame frame, int rod) =>
-        [.. frame.ClampsOn().Where(c => frame.Parts.Clamps[c].Rod == frame.Parts.Rods[rod].Id && frame.Parts.Clamps[c].Pin is not null).Select(c => frame.Parts.Pins[frame.PinIndex(frame.Parts.Clamps[c].Pin)])];
+    private static bool Hides(PlacedFrame frame, int rod, Fracture fracture, bool anteroposterior)
+    {
+        Rod part = frame.Parts.Rods[rod];
+        return part.Material != Radiolucent && AtLevel(frame.Rods[rod], fracture.LevelMm) is Vec3 at
+            && Math.Abs(anteroposterior ? at.Y : at.X) < HalfWidthMm(frame.Bone, fracture.LevelMm, anteroposterior ? 90 : 0) + (part.DiameterMm / 2);
+    }
 
-    private static double SpreadDeg(Pin[] pins) =>
-        pins.SelectMany(a => pins.Select(b => Math.Abs(Math.IEEERemainder(a.AzimuthDeg - b.AzimuthDeg, 360)))).DefaultIfEmpty(0).Max();
+    private static Verdict? JudgeOtherLeg(PlacedFrame frame) => frame.Skin is null || !BearsAny(frame) ? null : MostMedial(frame).Mm > OtherLegMm ? Verdict.Caution : Verdict.Pass;
 
-    // Places of a rod's clamps, of those too in which it is the other rod.
-    private static IEnumerable<double> Seats(PlacedFrame frame, int rod) => frame.ClampsOn().SelectMany(c =>
-        frame.Parts.Clamps[c].Rod == frame.Parts.Rods[rod].Id ? [frame.Clamps[c].AlongRodMm]
-        : frame.Parts.Clamps[c].OtherRod == frame.Parts.Rods[rod].Id ? new[] { frame.Clamps[c].AlongMemberMm } : []);
+    private static Telling OtherLeg(PlacedFrame frame, Verdict verdict)
+    {
+        (string part, double mm) = MostMedial(frame);
+        const string Rule = "Frame clear of the other leg: common practice, 100 mm from the bone's axis ASSUMED; half a clamp and the pin's tail are 25 mm (MEMORY)";
+        return verdict == Verdict.Caution
+            ? new($"{part} reaches {Mm(mm)} to the medial side of the bone's axis, where the other leg is.", "Turn the plane forward, bring the rod nearer or cut the pins shorter.", Rule, "ASSUMED")
+            : new($"The frame reaches {Mm(Math.Max(0, mm))} to the medial side, clear of the other leg.", "", Rule, "ASSUMED");
+    }
+
+    private static bool BearsAny(PlacedFrame frame)
+    {
+        for (int r = 0; r < frame.Rods.Length; r++)
+        {
+            if (!frame.IsLink(r))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    // The rod whose pins differ most in direction.
+    private static (int Rod, double Deg) MostSpread(PlacedFrame frame)
+    {
+        (int Rod, double Deg) most = (0, double.NegativeInfinity);
+        for (int r = 0; r < frame.Rods.Length; r++)
+        {
+            double spread = 0;
+            for (int c = 0; c < frame.Clamps.Length; c++)
+            {
+                for (int d = 0; d < c; d++)
+                {
+                    spread = Holds(frame, c, r) && Holds(frame, d, r) ? Math.Max(spread, BetweenDeg(PinOf(frame, c), PinOf(frame, d))) : spread;
+                }
+            }
+
+            most = !frame.IsLink(r) && spread > most.Deg ? (r, spread) : most;
+        }
+
+        return most;
+    }
+
+    // The clamp whose pin and rod pass each other farthest off.
+    private static (int Clamp, double Mm) Farthest(PlacedFrame frame)
+    {
+        (int Clamp, double Mm) most = (0, double.NegativeInfinity);
+        for (int c = 0; c < frame.Clamps.Length; c++)
+        {
+            most = frame.IsOn(c) && frame.Members(c).Pin >= 0 && frame.Clamps[c].EccentricityMm > most.Mm ? (c, frame.Clamps[c].EccentricityMm) : most;
+        }
+
+        return most;
+    }
+
+    // The widest angle between the planes of two rods, each that of its first pin.
+    private static double BetweenPlanesDeg(PlacedFrame frame)
+    {
+        double widest = 0;
+        for (int r = 0; r < frame.Rods.Length; r++)
+        {
+            for (int q = 0; q < r; q++)
+            {
+                widest = FirstPin(frame, r) is Pin a && FirstPin(frame, q) is Pin b ? Math.Max(widest, BetweenDeg(a, b)) : widest;
+            }
+        }
+
+        return widest;
+    }
+
+    private static Pin? FirstPin(PlacedFrame frame, int rod)
+    {
+        for (int c = 0; c < frame.Clamps.Length; c++)
+        {
+            if (Holds(frame, c, rod))
+            {
+                return PinOf(frame, c);
+            }
+        }
+
+        return null;
+    }
+
+    private static bool Holds(PlacedFrame frame, int clamp, int rod) => frame.IsOn(clamp) && frame.Members(clamp).Pin >= 0 && frame.Members(clamp).Rod == rod;
+
+    private static Pin PinOf(PlacedFrame frame, int clamp) => frame.Parts.Pins[frame.Members(clamp).Pin];
+
+    private static double BetweenDeg(Pin a, Pin b) => Math.Abs(Math.IEEERemainder(a.AzimuthDeg - b.AzimuthDeg, 360));
+
+    // The rod that runs on least beyond a last clamp, of those too in which it is the other rod.
+    private static (int Rod, double Mm) ShortestEnd(PlacedFrame frame)
+    {
+        (int Rod, double Mm) least = (0, double.PositiveInfinity);
+        for (int r = 0; r < frame.Rods.Length; r++)
+        {
+            double end = double.PositiveInfinity;
+            for (int c = 0; c < frame.Clamps.Length; c++)
+            {
+                if (frame.IsOn(c) && (frame.Members(c).Rod == r || frame.Members(c).OtherRod == r))
+                {
+                    double at = frame.Members(c).Rod == r ? frame.Clamps[c].AlongRodMm : frame.Clamps[c].AlongMemberMm;
+                    end = Math.Min(end, Math.Min(at, frame.Rods[r].SpanMm - at));
+                }
+            }
+
+            least = end + frame.Rods[r].OverhangMm < least.Mm ? (r, end + frame.Rods[r].OverhangMm) : least;
+        }
+
+        return least;
+    }
+
+    private static (int Rod, double Mm, string Joint) NearestJoint(PlacedFrame frame)
+    {
+        (int Rod, double Mm, string Joint) nearest = (0, double.PositiveInfinity, "knee");
+        for (int r = 0; r < frame.Rods.Length; r++)
+        {
+            PlacedRod rod = frame.Rods[r];
+            double a = -(rod.FromMm - (rod.OverhangMm * rod.Along)).Z, b = -(rod.ToMm + (rod.OverhangMm * rod.Along)).Z;
+            double knee = Math.Min(a, b), ankle = frame.Bone.LengthMm - Math.Max(a, b);
+            if (!frame.IsLink(r) && Math.Min(knee, ankle) < nearest.Mm)
+            {
+                nearest = knee <= ankle ? (r, knee, "knee") : (r, ankle, "ankle");
+            }
+        }
+
+        return nearest;
+    }
+
+    // How far rods and the tails of clamped pins reach to the medial side.
+    private static (string Part, double Mm) MostMedial(PlacedFrame frame)
+    {
+        (string Part, double Mm) most = ("", double.NegativeInfinity);
+        for (int r = 0; r < frame.Rods.Length; r++)
+        {
+            double mm = Math.Max(frame.Rods[r].FromMm.Y, frame.Rods[r].ToMm.Y) + (frame.Parts.Rods[r].DiameterMm / 2);
+            most = mm > most.Mm ? (frame.Parts.Rods[r].Id, mm) : most;
+        }
+
+        for (int c = 0; c < frame.Clamps.Length; c++)
+        {
+            if (frame.IsOn(c) && frame.Members(c).Pin is int pin and >= 0)
+            {
+                double mm = frame.Pins[pin].At(frame.Clamps[c].AlongMemberMm + TailMm).Y;
+                most = mm > most.Mm ? (frame.Parts.Pins[pin].Id, mm) : most;
+            }
+        }
+
+        return most;
+    }
 
     private static Vec3? AtLevel(PlacedRod rod, double levelMm)
     {

@@ -51,7 +51,14 @@ public static class PinPassage
     {
         (double level, double azimuth) = Polar(placed.At(placed.SurfaceMm));
         double half = ((pin.DiameterMm / 2) + SleeveMm) / Math.Cos(pin.TiltDeg * Math.PI / 180);
-        return new[] { level, level - half, level + half }.Select(l => (Grade: TibiaCorridors.GradeAt(100 * l / bone.LengthMm, azimuth), LevelMm: l)).MaxBy(e => e.Grade);
+        (CorridorGrade Grade, double LevelMm) worst = (TibiaCorridors.GradeAt(100 * level / bone.LengthMm, azimuth), level);
+        foreach (double at in (ReadOnlySpan<double>)[level - half, level + half])
+        {
+            CorridorGrade grade = TibiaCorridors.GradeAt(100 * at / bone.LengthMm, azimuth);
+            worst = grade > worst.Grade ? (grade, at) : worst;
+        }
+
+        return worst;
     }
 
     /// <summary>Level and azimuth where a pin enters the bone.</summary>
@@ -99,7 +106,7 @@ public static class PinPassage
             }
         }
 
-        return [.. near.OrderBy(n => n.GapMm)];
+        return near.Count == 0 ? [] : [.. near.OrderBy(n => n.GapMm)];
     }
 
     // A structure across the bone: its course being nearly along it, the distance to its surface is that within the section.

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
+using Halfpin.Domain.Frames;
 using Halfpin.Stability.Fatigue;
 
 namespace Halfpin.Stability.Checks;
@@ -17,11 +18,29 @@ internal static class FatigueChecks
     // ASSUMED: about six months of walking, longer than any temporary frame stays.
     private const double TemporarySteps = 1e6;
 
+    /// <summary>The verdicts alone.</summary>
+    public static void Judge(CheckInput input, List<CheckVerdict> verdicts)
+    {
+        if (input.HasChosenLoad && input.Frame.Fatigue is FatigueLife life)
+        {
+            verdicts.Add(new("pin-fatigue", Judge(input, life.Pins[0])));
+        }
+
+        foreach (Pin pin in input.Data.Pins)
+        {
+            if (input.Materials[pin.Material].FatigueLimitMPa is null)
+            {
+                verdicts.Add(new("no-fatigue-limit", Verdict.Caution));
+                return;
+            }
+        }
+    }
+
     public static IEnumerable<Check> Of(CheckInput input)
     {
         if (input.HasChosenLoad && input.Frame.Fatigue is FatigueLife life)
         {
-            yield return Judge(input, life);
+            yield return Told(input, life);
         }
 
         string[] without = [.. input.Data.Pins.ToArray().Select(p => p.Material).Distinct().Where(m => input.Materials[m].FatigueLimitMPa is null)];
@@ -32,18 +51,16 @@ internal static class FatigueChecks
         }
     }
 
-    private static Check Judge(CheckInput input, FatigueLife life)
+    // Ten million steps are years: without steps of its own a temporary frame is only held to what breaks pins within months.
+    private static Verdict Judge(CheckInput input, PinLife first) => input.Case is { Purpose: Purpose.Temporary, Loading.Steps: null }
+        ? first.FewestSteps < TemporarySteps ? Verdict.Caution : Verdict.Pass
+        : first.Value >= 1 ? Verdict.Fail : first.Value >= LittleRoom || first.Value / SnLine.WeakShare >= 1 ? Verdict.Caution : Verdict.Pass;
+
+    private static Check Told(CheckInput input, FatigueLife life)
     {
         PinLife first = life.Pins[0];
         double weak = first.Value / SnLine.WeakShare;
-        Verdict verdict = first.Value >= 1 ? Verdict.Fail : first.Value >= LittleRoom || weak >= 1 ? Verdict.Caution : Verdict.Pass;
-
-        // Ten million steps are years: without steps of its own a temporary frame is only held to what breaks pins within months.
-        if (input.Case is { Purpose: Purpose.Temporary, Loading.Steps: null })
-        {
-            verdict = first.FewestSteps < TemporarySteps ? Verdict.Caution : Verdict.Pass;
-        }
-
+        Verdict verdict = Judge(input, first);
         string scatter = verdict == Verdict.Caution ? $", {CheckInput.Percent(weak)} at the weak end of the material's scatter" : "";
         string endured = first.FewestSteps is double fewest && (verdict != Verdict.Pass || weak >= 1)
             ? $" It may break after {(fewest == 0 ? "fewer than a thousand" : Count(fewest))} steps{Years(fewest)}."

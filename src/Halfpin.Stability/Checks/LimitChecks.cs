@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Frames;
 using Halfpin.Stability.Bands;
 using Halfpin.Stability.Demand;
 
@@ -23,27 +24,53 @@ internal static class LimitChecks
             "Transverse compressive strength of cortical bone 133 MPa: Reilly and Burstein, J Biomech 1975. Bone at the edge of the hole is expected to yield earlier (MEMORY mid); that is not modelled", "MEMORY"),
     ];
 
-    public static IEnumerable<Check> Of(CheckInput input) =>
-        [.. _rules.Select(r => Judge(r, input)).OfType<Check>(), .. FullWeight(input)];
+    /// <summary>The verdicts alone.</summary>
+    public static void Judge(CheckInput input, List<CheckVerdict> verdicts)
+    {
+        foreach (Rule rule in _rules)
+        {
+            if (Judge(rule, input) is Finding found)
+            {
+                verdicts.Add(new(rule.Id, found.Verdict));
+            }
+        }
 
-    private static Check? Judge(Rule rule, CheckInput input)
+        if (input.Frame.FirstLimit is not null || HasLimitedSlide(input))
+        {
+            verdicts.Add(new("full-weight", Verdict.Caution));
+        }
+    }
+
+    public static IEnumerable<Check> Of(CheckInput input) =>
+        [.. _rules.Select(r => Told(r, input)).OfType<Check>(), .. FullWeight(input)];
+
+    private static Finding? Judge(Rule rule, CheckInput input)
     {
         DemandItem? chosen = input.HasChosenLoad ? Worst(rule, input.Loaded.Chosen) : null, over = Worst(rule, input.Loaded.Overload);
-        if ((chosen ?? over) is not DemandItem named)
+        if (chosen is null && over is null)
         {
             return null;
         }
 
         double most = MostWithin(rule, input);
+        bool softer = most >= 1 && chosen is { Value: < 1 };
+        return new(chosen, over, most, softer, chosen?.Value >= 1 ? Verdict.Fail
+            : chosen?.Value >= LittleRoom || over?.Value >= 1 || softer ? Verdict.Caution
+            : Verdict.Pass);
+    }
+
+    private static Check? Told(Rule rule, CheckInput input)
+    {
+        if (Judge(rule, input) is not var (chosen, over, most, softer, verdict) || (chosen ?? over) is not DemandItem named)
+        {
+            return null;
+        }
+
         string at = string.Join(", ", new[]
         {
             chosen is DemandItem c ? $"{CheckInput.Percent(c.Value)} of its limit at {input.ChosenWords}" : null,
             over is DemandItem o ? $"{CheckInput.Percent(o.Value)} at {input.OverloadWords}" : null,
         }.OfType<string>());
-        bool softer = most >= 1 && chosen is { Value: < 1 };
-        Verdict verdict = chosen?.Value >= 1 ? Verdict.Fail
-            : chosen?.Value >= LittleRoom || over?.Value >= 1 || softer ? Verdict.Caution
-            : Verdict.Pass;
         return new(rule.Id, verdict, $"{rule.What}: {DemandWords.Phrase(named, input.Data)}, {at}."
             + (softer ? $" {CheckInput.Percent(most)} at {input.ChosenWords} at the worse end of what is uncertain." : ""),
             verdict == Verdict.Pass ? "" : rule.Cure, rule.Source, rule.Tag ?? input.Materials.LimitTagOf(DemandWords.MaterialOf(named, input.Data)));
@@ -56,15 +83,36 @@ internal static class LimitChecks
 
     private static DemandItem? Worst(Rule rule, ImmutableArray<DemandItem> demand)
     {
-        DemandItem[] items = [.. demand.Where(d => rule.Limits.Contains(d.Limit))];
-        return items.Length == 0 ? null : items.MaxBy(d => d.Value);
+        DemandItem? worst = null;
+        foreach (DemandItem item in demand)
+        {
+            if (rule.Limits.Contains(item.Limit) && (worst is not DemandItem before || item.Value > before.Value))
+            {
+                worst = item;
+            }
+        }
+
+        return worst;
+    }
+
+    private static bool HasLimitedSlide(CheckInput input)
+    {
+        foreach (Clamp clamp in input.Data.ClampParts)
+        {
+            if (clamp.IsLimitedSlide())
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private static IEnumerable<Check> FullWeight(CheckInput input)
     {
         if (input.Frame.FirstLimit is not FirstLimit first)
         {
-            if (input.Data.ClampParts.Any(c => c.IsLimitedSlide()))
+            if (HasLimitedSlide(input))
             {
                 yield return new("full-weight", Verdict.Caution, "Not for full weight: what gives first as an axial load grows is not worked out for loose clamps with stops or friction.",
                     "Keep weight off until bone carries load.", "The first limit is found for frames that answer in proportion to the load", "DERIVED");
@@ -81,6 +129,9 @@ internal static class LimitChecks
         yield return new("full-weight", Verdict.Caution, $"Not for full weight over an open gap: {once}{often}.",
             "Keep weight off until bone carries load.", "Statics of the open gap with the limits above", "DERIVED");
     }
+
+    // What a rule finds: the greatest demand under the chosen load and in the overload case, the greatest within the bands of what is uncertain.
+    private readonly record struct Finding(DemandItem? Chosen, DemandItem? Over, double MostWithinBands_unitless, bool IsWorseWithinBands, Verdict Verdict);
 
     private sealed record Rule(string Id, string What, Limit[] Limits, string Cure, string Source, string? Tag);
 }

@@ -21,6 +21,9 @@ internal static class MovementChecks
     // ASSUMED: motion that a temporary frame should not exceed once it is overloaded.
     private const double MostTemporaryMm = 5;
 
+    // Perren's bands of what tissue stands a strain. READ on a secondary page.
+    private const double MostForBonePercent = 2, MostForFibrocartilagePercent = 10, MostForGranulationPercent = 100;
+
     // Shear that healed worse than axial motion of the same size in sheep. MEMORY mid: Augat et al., J Orthop Res 2003.
     private const double HarmfulShearMm = 1.5;
 
@@ -32,6 +35,40 @@ internal static class MovementChecks
             ? At(input, 0).Select(c => c.Check)
             : Enumerable.Range(0, fractures).SelectMany(f => At(input, f).Select(c => (Check: c.Check with { Message = $"Fracture {f + 1}: {c.Check.Message}" }, c.Size)))
                 .GroupBy(c => c.Check.Id).Select(same => same.OrderByDescending(c => c.Check.Verdict).ThenByDescending(c => c.Size).First().Check);
+    }
+
+    /// <summary>The verdicts alone, of several fractures the worst.</summary>
+    public static void Judge(CheckInput input, List<CheckVerdict> verdicts)
+    {
+        (Verdict? alignment, Verdict? amount, Verdict? strain, Verdict? shear) = (null, null, null, null);
+        for (int f = 0; f < input.Case.Fractures.Length; f++)
+        {
+            FractureMotion? chosen = input.HasChosenLoad ? input.Loaded.MotionAt(f) : null, overload = input.Loaded.OverloadMotionAt(f);
+            if ((overload ?? chosen) is not FractureMotion most)
+            {
+                continue;
+            }
+
+            alignment = Worse(alignment, JudgeAlignment(most));
+            amount = Worse(amount, input.Case.Purpose == Purpose.Definitive ? JudgeForHealing(chosen) : JudgeTemporary(chosen, overload));
+            strain = chosen?.StrainPercent is double percent ? Worse(strain, JudgeStrain(input, percent)) : strain;
+            shear = Worse(shear, JudgeShear(chosen, most));
+        }
+
+        Add(verdicts, "alignment", alignment);
+        Add(verdicts, "axial-motion", amount);
+        Add(verdicts, "gap-strain", strain);
+        Add(verdicts, "shear", shear);
+    }
+
+    private static Verdict Worse(Verdict? a, Verdict b) => a > b ? a.Value : b;
+
+    private static void Add(List<CheckVerdict> verdicts, string id, Verdict? verdict)
+    {
+        if (verdict is Verdict judged)
+        {
+            verdicts.Add(new(id, judged));
+        }
     }
 
     // Each check with the size of what it judges.
@@ -53,9 +90,12 @@ internal static class MovementChecks
         yield return (Shear(input, fracture, chosen, most), most.ShearMm);
     }
 
+    private static Verdict JudgeAlignment(FractureMotion most) =>
+        most.TiltDeg < MaxTiltDeg && Math.Abs(most.TwistDeg) < MaxTwistDeg && -most.AxialMm < MaxShorteningMm ? Verdict.Pass : Verdict.Fail;
+
     private static Check Alignment(CheckInput input, FractureMotion most)
     {
-        bool kept = most.TiltDeg < MaxTiltDeg && Math.Abs(most.TwistDeg) < MaxTwistDeg && -most.AxialMm < MaxShorteningMm;
+        bool kept = JudgeAlignment(most) == Verdict.Pass;
         string at = input.Loaded.OverloadMotion is null ? input.ChosenWords : input.OverloadWords;
         return new("alignment", kept ? Verdict.Pass : Verdict.Fail,
             $"At {at} the fracture tilts {CheckInput.Text(most.TiltDeg, "0.0")}°, twists {CheckInput.Text(Math.Abs(most.TwistDeg), "0.0")}° and shortens {CheckInput.Text(-most.AxialMm, "0.0")} mm while loaded.",
@@ -70,23 +110,29 @@ internal static class MovementChecks
             overload is null ? null : $"{CheckInput.Text(Math.Abs(overload.AxialMm), "0.0")} mm at {input.OverloadWords}",
         }.OfType<string>());
         return input.Case.Purpose == Purpose.Definitive
-            ? ForHealing(axial, chosen is null ? null : Math.Abs(chosen.AxialMm))
+            ? ForHealing(axial, chosen)
             : WhileTemporary(axial, chosen, overload);
     }
 
-    private static Check ForHealing(string axial, double? chosenMm)
+    private static Verdict JudgeForHealing(FractureMotion? chosen) =>
+        chosen is null || Math.Abs(chosen.AxialMm) is >= LeastUsefulMm and <= MostUsefulMm ? Verdict.Pass : Verdict.Caution;
+
+    private static Check ForHealing(string axial, FractureMotion? chosen)
     {
-        bool wanted = chosenMm is null or (>= LeastUsefulMm and <= MostUsefulMm);
-        string cure = wanted ? "" : chosenMm < LeastUsefulMm
+        bool wanted = JudgeForHealing(chosen) == Verdict.Pass;
+        string cure = wanted ? "" : Math.Abs(chosen!.AxialMm) < LeastUsefulMm
             ? "Let the frame yield more (dynamise, move the rod out) once healing is under way."
             : "Stiffen the frame along the bone or keep the load down.";
         return new("axial-motion", wanted ? Verdict.Pass : Verdict.Caution,
             $"Axial motion {axial}; {LeastUsefulMm}–{MostUsefulMm} mm is usually wanted for healing.", cure, "Consensus range of interfragmentary motion", "MEMORY");
     }
 
+    private static Verdict JudgeTemporary(FractureMotion? chosen, FractureMotion? overload) =>
+        Math.Abs(chosen?.AxialMm ?? 0) <= MostUsefulMm && Math.Abs(overload?.AxialMm ?? 0) <= MostTemporaryMm && overload is not { EndsTouch: true } ? Verdict.Pass : Verdict.Caution;
+
     private static Check WhileTemporary(string axial, FractureMotion? chosen, FractureMotion? overload)
     {
-        bool little = Math.Abs(chosen?.AxialMm ?? 0) <= MostUsefulMm && Math.Abs(overload?.AxialMm ?? 0) <= MostTemporaryMm && overload is not { EndsTouch: true };
+        bool little = JudgeTemporary(chosen, overload) == Verdict.Pass;
         string touch = overload is { EndsTouch: true } ? "; the overload brings the bone ends together" : "";
         return new("axial-motion", little ? Verdict.Pass : Verdict.Caution, $"Axial motion {axial}{touch}.",
             little ? "" : "Stiffen the frame along the bone or keep load off.",
@@ -98,27 +144,32 @@ internal static class MovementChecks
         ? $" ({CheckInput.Text(band.Low)}–{CheckInput.Text(band.High)})"
         : "";
 
+    // What tissue may form matters to a frame that stays; of one that does not, it is told and not judged.
+    private static Verdict JudgeStrain(CheckInput input, double strainPercent) =>
+        input.Case.Purpose == Purpose.Temporary || strainPercent <= MostForFibrocartilagePercent ? Verdict.Pass : Verdict.Caution;
+
     private static Check Strain(CheckInput input, double strainPercent)
     {
-        (string tissue, Verdict verdict) = strainPercent switch
+        string tissue = strainPercent switch
         {
-            <= 2 => ("bone can form", Verdict.Pass),
-            <= 10 => ("fibrocartilage can form", Verdict.Pass),
-            <= 100 => ("only granulation tissue survives", Verdict.Caution),
-            _ => ("more than granulation tissue survives", Verdict.Caution),
+            <= MostForBonePercent => "bone can form",
+            <= MostForFibrocartilagePercent => "fibrocartilage can form",
+            <= MostForGranulationPercent => "only granulation tissue survives",
+            _ => "more than granulation tissue survives",
         };
-
-        // What tissue may form matters to a frame that stays; of one that does not, it is told and not judged.
-        verdict = input.Case.Purpose == Purpose.Temporary ? Verdict.Pass : verdict;
+        Verdict verdict = JudgeStrain(input, strainPercent);
         return new("gap-strain", verdict,
             $"The gap is strained up to {CheckInput.Text(strainPercent, strainPercent < 10 ? "0.#" : "0")} % at {input.ChosenWords}: by the classical bands {tissue} there.",
             verdict == Verdict.Pass ? "" : "Stiffen the frame along the bone or keep load off.",
             "2, 10 and 100 %: Perren's bands (READ on a secondary page); a local and passing limit, since 8 sheep healed at a mean of 51 % (READ)", "READ");
     }
 
+    private static Verdict JudgeShear(FractureMotion? chosen, FractureMotion most) =>
+        Math.Max(chosen?.ShearMm ?? 0, most.ShearMm) > HarmfulShearMm ? Verdict.Caution : Verdict.Pass;
+
     private static Check Shear(CheckInput input, int fracture, FractureMotion? chosen, FractureMotion most)
     {
-        bool harmful = Math.Max(chosen?.ShearMm ?? 0, most.ShearMm) > HarmfulShearMm;
+        bool harmful = JudgeShear(chosen, most) != Verdict.Pass;
         double tilt = input.Case.Fractures[fracture].TiltDeg;
         string oblique = tilt > 0 ? $" The plane is tilted {CheckInput.Text(tilt, "0")}°: part of it is axial motion seen along the plane." : "";
         string at = input.Loaded.OverloadMotion is null ? input.ChosenWords : input.OverloadWords;

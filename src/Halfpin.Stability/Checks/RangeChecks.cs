@@ -7,6 +7,19 @@ internal static class RangeChecks
 {
     private const string Source = "Small displacements of a frame that holds: project convention";
 
+    /// <summary>The verdicts alone.</summary>
+    public static void Judge(CheckInput input, List<CheckVerdict> verdicts)
+    {
+        if (input.Loaded.Withheld is not null)
+        {
+            verdicts.Add(new("range", Verdict.Fail));
+        }
+        else if (input.Loaded.OverloadWithheld is not null)
+        {
+            verdicts.Add(new("overload-range", Verdict.Caution));
+        }
+    }
+
     public static IEnumerable<Check> Of(CheckInput input)
     {
         if (input.Loaded.Withheld is Diagnosis chosen)

@@ -229,7 +229,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
 
     private StateWrenches Linear(LoadState load)
     {
-        _linear.Load = load;
+        _linear.Set(load);
         return _linear;
     }
 

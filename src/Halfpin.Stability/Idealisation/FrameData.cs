@@ -116,45 +116,19 @@ internal sealed class FrameData(BoneShape bone, ImmutableArray<Fracture> fractur
 
         for (int c = 0; c < ClampParts.Length; c++)
         {
-            PlaceClamp(c);
+            PlaceClamp(parts, c);
         }
     }
 
-    private void PlaceClamp(int c)
+    private void PlaceClamp(Parts parts, int c)
     {
         Clamp clamp = ClampParts[c];
-        int pin = IndexOfPin(clamp.Pin), rod = IndexOfRod(clamp.Rod), other = IndexOfRod(clamp.OtherRod);
+        int pin = parts.PinIndex(clamp.Pin), rod = parts.RodIndex(clamp.Rod), other = parts.RodIndex(clamp.OtherRod);
         _clamps[c] = new(pin, other, rod, clamp.State, clamp.State == ClampState.Loose || ModelOf(c) is not RigidClamp);
         PlacedRod r = _placedRods[rod];
         _placedClamps[c] = pin >= 0
             ? PlacedClamp.Between(_placedPins[pin].CrossingMm, _placedPins[pin].Outward, r.FromMm, r.Along)
             : PlacedClamp.Between(_placedRods[other].FromMm, _placedRods[other].Along, r.FromMm, r.Along);
-    }
-
-    private int IndexOfPin(string? id)
-    {
-        for (int i = 0; id is not null && i < Pins.Length; i++)
-        {
-            if (Pins[i].Id == id)
-            {
-                return i;
-            }
-        }
-
-        return -1;
-    }
-
-    private int IndexOfRod(string? id)
-    {
-        for (int i = 0; id is not null && i < Rods.Length; i++)
-        {
-            if (Rods[i].Id == id)
-            {
-                return i;
-            }
-        }
-
-        return -1;
     }
 
     private static void Fit<T>(ref T[] array, int length)

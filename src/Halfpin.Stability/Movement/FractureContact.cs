@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Cases;
 using Halfpin.Mechanics.Condensation;
 using Halfpin.Mechanics.Contact;
@@ -45,7 +46,10 @@ internal sealed class FractureContact
     private readonly ContactPoint[] _open;
     private readonly ContactPoint[] _closed;
     private readonly double[] _factor;
+    private readonly BoneShape _bone;
+    private readonly ImmutableArray<Fracture> _analysed;
     private readonly double _friction;
+    private readonly double _layerMm;
     private readonly SlideFreedom[] _slides = new SlideFreedom[SiteEquilibrium.MaxSlides];
     private int _slideCount;
     private SlideFreedom[] _limited = [];
@@ -58,7 +62,8 @@ internal sealed class FractureContact
         _analyser = analyser;
         ImmutableArray<Fracture> fractures = analyser.Data.Fractures;
         _fractures = fractures.Length;
-        _friction = analyser.Data.Model.ContactFriction;
+        (_friction, _layerMm) = (analyser.Data.Model.ContactFriction, analyser.Data.Model.ContactLayerMm);
+        (_bone, _analysed) = (analyser.Data.Bone, fractures);
         Rings = [.. fractures.Select(f => new CorticalRing(analyser.Data.Bone, f, analyser.Data.Model.ContactLayerMm))];
         int points = 0;
         _firstPoint = [.. fractures.Select(f => f.Contact ? (points += CorticalRing.Points) - CorticalRing.Points : -1)];
@@ -78,6 +83,10 @@ internal sealed class FractureContact
 
     /// <summary>True when loose clamps have stops or friction: nothing but <see cref="Under"/> and the touch found by it then hold.</summary>
     public bool HasLimitedSlides => _analyser.LimitedClamps.Length > 0;
+
+    /// <summary>True when it was made for the bone, the fractures and the contact that the analyser works with now.</summary>
+    public bool FitsAnalyser => ReferenceEquals(_analyser.Data.Bone, _bone) && _analyser.Data.Fractures == _analysed
+        && _analyser.Data.Model.ContactFriction == _friction && _analyser.Data.Model.ContactLayerMm == _layerMm;
 
     /// <summary>Takes over the analyser's frame after an analysis.</summary>
     public void Update()
@@ -173,8 +182,23 @@ internal sealed class FractureContact
             return null;
         }
 
-        // Of points that touch together the one that is pressed hardest as the load goes on.
+        int point = -1, together = 0;
+        for (int i = 0; i < factor.Length; i++)
+        {
+            if (factor[i] <= first * (1 + Together))
+            {
+                point = together++ == 0 ? i : point;
+            }
+        }
+
+        return new(driven ? 0 : first, fracture, together > 1 ? HardestOf(direction, fracture, first) : point);
+    }
+
+    // Of points that touch together the one that is pressed hardest as the load goes on.
+    private int HardestOf(EndLoad direction, int fracture, double first)
+    {
         SiteState full = FullyBearing(direction);
+        ReadOnlySpan<double> factor = _factor.AsSpan(_firstPoint[fracture], CorticalRing.Points);
         int point = -1;
         double most = -1;
         for (int i = 0; i < factor.Length; i++)
@@ -186,7 +210,7 @@ internal sealed class FractureContact
             }
         }
 
-        return new(driven ? 0 : first, fracture, point);
+        return point;
     }
 
     /// <summary>The point of a fracture that was pressed hardest in the last equilibrium.</summary>

@@ -48,10 +48,18 @@ internal readonly struct LoadState
         Motion sum = default;
         for (int c = 0; c < 6; c++)
         {
-            sum += End[c] * analyser.System.MotionOf(node, SiteAnalysis.EndColumn(c));
+            // Most loads have few components, and an open gap none.
+            if (End[c] is double end and not 0)
+            {
+                sum += end * analyser.System.MotionOf(node, SiteAnalysis.EndColumn(c));
+            }
+
             for (int s = 0; s < analyser.Plan.Sites.Length; s++)
             {
-                sum += OnFace(s, c) * analyser.System.MotionOf(node, SiteAnalysis.SiteColumn(s, c));
+                if (OnFace(s, c) is double face and not 0)
+                {
+                    sum += face * analyser.System.MotionOf(node, SiteAnalysis.SiteColumn(s, c));
+                }
             }
         }
 

@@ -43,13 +43,39 @@ internal sealed class LoadedFrame
     /// <returns>Null when the equations with these slides held cannot be solved to the accuracy that results need.</returns>
     public static LoadedFrame? Of(FrameAnalyser analyser, Parts parts)
     {
-        if (!parts.Clamps.Any(c => c.IsLimitedSlide()))
+        if (!HasLimitedSlide(parts))
         {
             return new(analyser);
         }
 
         FrameAnalyser held = new(analyser.Data.Bone, analyser.Data.Fractures, analyser.Data.Model, analyser.Materials, analyser.Flexibility) { HoldsLimitedSlides = true };
         return held.Analyse(parts) == AnalysisStatus.Ok ? new(held) : null;
+    }
+
+    /// <summary>Takes over the next frame of the same analyser, where nothing that was set up for the last one differs.</summary>
+    /// <returns>False when a new one is needed.</returns>
+    public bool TryTakeOver(FrameAnalyser analyser, Parts parts)
+    {
+        if (!ReferenceEquals(analyser, _analyser) || !Contact.FitsAnalyser || HasLimitedSlide(parts))
+        {
+            return false;
+        }
+
+        Contact.Update();
+        return true;
+    }
+
+    private static bool HasLimitedSlide(Parts parts)
+    {
+        foreach (Clamp clamp in parts.Clamps)
+        {
+            if (clamp.IsLimitedSlide())
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     /// <summary>The analyser of the frame that is loaded.</summary>

@@ -38,8 +38,3 @@ public sealed record VariantResult
     /// <summary>The worst verdict of each rule that applies.</summary>
     public ImmutableArray<CheckVerdict> Verdicts { get; init; } = [];
 }
-
-/// <summary>The verdict of a rule.</summary>
-/// <param name="Check">The rule's word.</param>
-/// <param name="Verdict">Its verdict.</param>
-public sealed record CheckVerdict(string Check, Verdict Verdict);

@@ -2,12 +2,14 @@ using System.Collections.Immutable;
 using Halfpin.Anatomy.Bones;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
+using Halfpin.Domain.Frames;
 using Halfpin.Domain.Modelling;
 using Halfpin.Domain.Validity;
 using Halfpin.Mechanics.Members;
 using Halfpin.Placement;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Bands;
+using Halfpin.Stability.Checks;
 using Halfpin.Stability.FreeMotions;
 using Halfpin.Stability.Idealisation;
 using Halfpin.Stability.Movement;
@@ -28,6 +30,8 @@ public sealed class VariantAssessor
     private BoneShape? _bone;
     private BeamTheory _theory;
     private BoneFlexibility? _flexibility;
+    private BoneShape? _shaped;
+    private LoadedFrame? _loaded;
 
     /// <summary>An assessor of any variants.</summary>
     public VariantAssessor()
@@ -52,7 +56,7 @@ public sealed class VariantAssessor
     /// <summary>Assesses a variant; one that cannot be built or analysed says why.</summary>
     public VariantResult Assess(FrameVariant variant)
     {
-        (Fault? fault, ImmutableArray<Check> placement) = _placement.Of(variant.Case, variant.Parts);
+        (Fault? fault, ImmutableArray<CheckVerdict> placement) = _placement.Of(variant.Case, variant.Parts);
         if (fault is not null)
         {
             return new() { Status = FrameStatus.Invalid, Reason = fault.Message };
@@ -61,9 +65,9 @@ public sealed class VariantAssessor
         FrameAnalyser analyser = Use(variant);
         analyser.Analyse(variant.Parts);
         return FrameDiagnosis.Of(analyser) is (FrameStatus faulty, Diagnosis diagnosis)
-            ? new() { Status = faulty, Reason = diagnosis.Message, Verdicts = Worst(placement) }
-            : LoadedFrame.Of(analyser, variant.Parts) is LoadedFrame held ? Loaded(variant, analyser, held, placement)
-            : new() { Status = FrameStatus.Invalid, Reason = "With its limited slides held the equations lose too many digits.", Verdicts = Worst(placement) };
+            ? new() { Status = faulty, Reason = diagnosis.Message, Verdicts = placement }
+            : Held(analyser, variant.Parts) is LoadedFrame held ? Loaded(variant, analyser, held, placement)
+            : new() { Status = FrameStatus.Invalid, Reason = "With its limited slides held the equations lose too many digits.", Verdicts = placement };
     }
 
     /// <summary>Rates a variant that the rules of placement allow: numbers for choices, without verdicts and without limits along a growing load.</summary>
@@ -71,9 +75,12 @@ public sealed class VariantAssessor
     {
         FrameAnalyser analyser = Use(variant);
         return analyser.Analyse(variant.Parts) == AnalysisStatus.Ok
-            ? RatingReadout.Of(variant.Case, analyser, LoadedFrame.Of(analyser, variant.Parts))
+            ? RatingReadout.Of(variant.Case, analyser, Held(analyser, variant.Parts))
             : FrameRating.NotHeld;
     }
+
+    private LoadedFrame? Held(FrameAnalyser analyser, Parts parts) =>
+        _loaded?.TryTakeOver(analyser, parts) == true ? _loaded : _loaded = LoadedFrame.Of(analyser, parts);
 
     // The analyser with a variant's inputs; frames of one case need no change.
     private FrameAnalyser Use(FrameVariant variant)
@@ -90,8 +97,8 @@ public sealed class VariantAssessor
             _flexibility = new(_bone, theory);
         }
 
+        BoneShape bone = _shaped = _shaped is not null && _used is not null && variant.BoneModuliShare == _usedShare && ReferenceEquals(_used.Limb, value.Limb) ? _shaped : Bone(_bone, variant.BoneModuliShare);
         (_used, _usedShare) = (value, variant.BoneModuliShare);
-        BoneShape bone = Bone(_bone, variant.BoneModuliShare);
         BoneFlexibility flexibility = variant.BoneModuliShare == 1 ? _flexibility! : _flexibility!.Stiffened(variant.BoneModuliShare);
         MaterialTable materials = new(value.Materials);
         if (_analyser is null)
@@ -103,7 +110,7 @@ public sealed class VariantAssessor
         return _analyser;
     }
 
-    private static VariantResult Loaded(FrameVariant variant, FrameAnalyser analyser, LoadedFrame held, ImmutableArray<Check> placement)
+    private static VariantResult Loaded(FrameVariant variant, FrameAnalyser analyser, LoadedFrame held, ImmutableArray<CheckVerdict> placement)
     {
         Case value = variant.Case;
         LoadedResults loaded = LoadedResults.Of(held, value, tellsFullWeight: false);
@@ -120,6 +127,9 @@ public sealed class VariantAssessor
             FatigueFrom = loaded.FatigueFrom,
             Fatigue = Assessor.FatigueOf(value, loaded, analyser),
         };
+        List<CheckVerdict> verdicts = new(CheckNames.All.Length);
+        Assessor.Judge(new(value, frame, loaded, null, analyser.Data, analyser.Materials), verdicts);
+        verdicts.AddRange(placement);
         bool known = value.Loading.IsChosen && loaded.Withheld is null;
         return new()
         {
@@ -129,29 +139,10 @@ public sealed class VariantAssessor
             Motion = known ? loaded.Motion : null,
             WorstUtilisation = known ? RatingReadout.Greatest(loaded.Chosen.AsSpan()) : null,
             FirstLimitKg = loaded.FirstLimit?.LoadKg,
-            Verdicts = Worst([.. Assessor.ChecksOf(new(value, frame, loaded, null, analyser.Data, analyser.Materials)), .. placement]),
+            Verdicts = [.. verdicts],
         };
     }
 
     private static BoneShape Bone(BoneShape bone, double moduliShare) => moduliShare == 1 ? bone : new RetissuedShape(
         bone, bone.Tissue with { YoungsModulusMPa = moduliShare * bone.Tissue.YoungsModulusMPa, ShearModulusMPa = moduliShare * bone.Tissue.ShearModulusMPa });
-
-    private static ImmutableArray<CheckVerdict> Worst(ImmutableArray<Check> checks)
-    {
-        List<CheckVerdict> worst = new(checks.Length);
-        foreach (Check check in checks)
-        {
-            int at = worst.FindIndex(w => w.Check == check.Id);
-            if (at < 0)
-            {
-                worst.Add(new(check.Id, check.Verdict));
-            }
-            else if (check.Verdict > worst[at].Verdict)
-            {
-                worst[at] = new(check.Id, check.Verdict);
-            }
-        }
-
-        return [.. worst];
-    }
 }
