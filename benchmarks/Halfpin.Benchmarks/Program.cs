@@ -9,6 +9,6 @@ using Halfpin.Benchmarks;
 IConfig config = DefaultConfig.Instance
     .AddJob(Job.Default.WithToolchain(InProcessEmitToolchain.Instance))
     .WithArtifactsPath(Path.Combine(AppContext.BaseDirectory, "results"));
-Summary[] summaries = [.. BenchmarkSwitcher.FromTypes([typeof(SolverBenchmarks), typeof(FrameBenchmarks), typeof(BatchBenchmarks), typeof(PathBenchmarks), typeof(PeakBenchmarks)])
+Summary[] summaries = [.. BenchmarkSwitcher.FromTypes([typeof(SolverBenchmarks), typeof(FrameBenchmarks), typeof(BatchBenchmarks), typeof(LaneBenchmarks), typeof(PathBenchmarks), typeof(PeakBenchmarks)])
     .Run(args.Length == 0 ? ["--filter", "*"] : args, config)];
 Ratios.Print(summaries);

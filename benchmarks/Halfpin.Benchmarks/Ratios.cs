@@ -20,6 +20,8 @@ internal static class Ratios
         Ratio(us, nameof(SolverBenchmarks.DenseCholeskyByMathNet), nameof(SolverBenchmarks.Halfpin), "a dense Cholesky of the same matrix by MathNet takes");
         Ratio(us, nameof(SolverBenchmarks.CalculixAsProcess), nameof(SolverBenchmarks.Halfpin), "CalculiX as a process takes");
         Ratio(us, nameof(BatchBenchmarks.OneThread), nameof(BatchBenchmarks.TwoThreads), "the batch on one thread, against two, takes");
+        Ratio(us, nameof(LaneBenchmarks.Singly), nameof(LaneBenchmarks.InLanes), "factor and twelve unit cases of eight variants one after another, against all in vector lanes, take");
+        Ratio(us, nameof(LaneBenchmarks.Singly), nameof(LaneBenchmarks.GatheredIntoLanes), "the same against lanes into which the matrices are first gathered take");
         Ratio(us, nameof(PeakBenchmarks.OnOneThread), nameof(PeakBenchmarks.OnTwoThreads), "for comparison, pure multiply-adds on one thread, against two, take");
         if (us.TryGetValue(nameof(PeakBenchmarks.OnOneThread), out double peak) && us.TryGetValue(nameof(BatchBenchmarks.OneThread), out double one))
         {
