@@ -2,12 +2,16 @@ namespace Halfpin.Mechanics.Path;
 
 /// <summary>How far a path runs straight on, and what ends it there.</summary>
 /// <param name="Length">In load factor, or in the mechanism's own unit on a plateau; infinite when nothing ends it.</param>
-/// <param name="Component">The component that reaches its capacity, or −1.</param>
+/// <param name="Component">The component that reaches its capacity or a stop, or −1.</param>
 /// <param name="Contact">The contact that closes or opens, or −1.</param>
-internal readonly record struct PathStep(double Length, int Component, int Contact)
+/// <param name="AtStop">True when it is a stop that the component reaches.</param>
+internal readonly record struct PathStep(double Length, int Component, int Contact, bool AtStop = false)
 {
-    // On a plateau, faces approach each other when they do so by more than this share of the motion of any: at a site that the mechanism
-    // leaves alone there is nothing but rounding.
+    /// <summary>No step: nothing has arrived anywhere.</summary>
+    public static readonly PathStep None = new(0, -1, -1);
+
+    // On a plateau, faces approach each other and slides run when they do so by more than this share of the motion of any: where the
+    // mechanism leaves them alone there is nothing but rounding.
     private const double ApproachShare = 1e-9;
 
     /// <summary>The next event under a changing load.</summary>
@@ -26,7 +30,11 @@ internal readonly record struct PathStep(double Length, int Component, int Conta
 
             // One at its capacity that holds moves away from it, or stays there: only the other bound can end the step.
             bool staysAtBound = sets.Bound[i] != 0 && sets.Bound[i] * speed >= 0;
-            if (!sets.MayYield(i) && !staysAtBound && speed != 0)
+            if (sets.MayYield(i))
+            {
+                step = ToStop(step, i, problem, state, rate);
+            }
+            else if (!staysAtBound && speed != 0 && !sets.IsStopped(i, speed))
             {
                 double length = ((Math.Sign(speed) * problem.Capacity[i]) - state.Force[i]) / speed;
                 step = length < step.Length ? new(Math.Max(length, 0), i, -1) : step;
@@ -46,10 +54,24 @@ internal readonly record struct PathStep(double Length, int Component, int Conta
         return most - step.Length > rounding ? step : new(most, -1, -1);
     }
 
-    /// <summary>The contact that ends a plateau: its motion is free of stress, so nothing else changes.</summary>
-    public static PathStep OnPlateau(PathSets sets, PathState state, PathState rate)
+    /// <summary>The contact or stop that ends a plateau: its motion is free of stress, so nothing else changes.</summary>
+    public static PathStep OnPlateau(PathProblem problem, PathSets sets, PathState state, PathState rate)
     {
         PathStep step = new(double.PositiveInfinity, -1, -1);
+        double leastMove = 0;
+        for (int i = 0; i < problem.Components; i++)
+        {
+            leastMove = Math.Max(leastMove, ApproachShare * problem.RootOwn[i] * Math.Abs(rate.Dislocation[i]));
+        }
+
+        for (int i = 0; i < problem.Components; i++)
+        {
+            if (sets.MayYield(i) && problem.RootOwn[i] * Math.Abs(rate.Dislocation[i]) > leastMove)
+            {
+                step = ToStop(step, i, problem, state, rate);
+            }
+        }
+
         double least = ApproachShare * rate.LargestOpeningSize;
         for (int k = 0; k < state.OpeningMm.Length; k++)
         {
@@ -62,5 +84,12 @@ internal readonly record struct PathStep(double Length, int Component, int Conta
         }
 
         return step;
+    }
+
+    private static PathStep ToStop(PathStep step, int component, PathProblem problem, PathState state, PathState rate)
+    {
+        double speed = rate.Dislocation[component];
+        double length = speed == 0 ? double.PositiveInfinity : ((speed > 0 ? problem.Most[component] : problem.Least[component]) - state.Dislocation[component]) / speed;
+        return length < step.Length ? new(Math.Max(length, 0), component, -1, AtStop: true) : step;
     }
 }

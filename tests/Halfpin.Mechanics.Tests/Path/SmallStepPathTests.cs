@@ -12,30 +12,16 @@ public class SmallStepPathTests
     private const double Close = 5e-3;
 
     [Fact]
-    public void AnyFrame_againstSmallSteps_hasTheSameMotionsForcesAndWrenches() => PathGen.Frame.Sample(
-        m =>
-        {
-            LoadPath path = PathRun.Follow(m, 1, andBack: true);
-            if (path.Status == PathStatus.GivesWay)
-            {
-                return FallsAlike(m, path);
-            }
-
-            // Most agree to ten digits; where something yields and holds again within a step, the step must be made smaller.
-            return PathRun.RunsFar(path) || new[] { 20, 80, 320, 1280, 5120 }.Any(count => Gap(m, path, count) < Close);
-        },
-        iter: 25);
+    public void AnyFrame_againstSmallSteps_hasTheSameMotionsForcesAndWrenches() => PathGen.Frame.Sample(Alike, iter: 25);
 
     [Fact]
-    public void AnyFrameWithTwoSites_againstSmallSteps_hasTheSameMotionsForcesAndWrenches() => PathGen.TwoSites.Sample(
-        m =>
-        {
-            LoadPath path = PathRun.Follow(m, 1, andBack: true);
-            return path.Status == PathStatus.GivesWay
-                ? FallsAlike(m, path)
-                : PathRun.RunsFar(path) || new[] { 20, 80, 320, 1280, 5120 }.Any(count => Gap(m, path, count) < Close);
-        },
-        iter: 15);
+    public void AnyFrameWithTwoSites_againstSmallSteps_hasTheSameMotionsForcesAndWrenches() => PathGen.TwoSites.Sample(Alike, iter: 15);
+
+    [Fact]
+    public void AnyFrameWithStops_againstSmallSteps_hasTheSameMotionsForcesAndWrenches() => PathGen.Stopped.Sample(Alike, iter: 25);
+
+    [Fact]
+    public void AnyFrameWithTwoSitesAndStops_againstSmallSteps_hasTheSameMotionsForcesAndWrenches() => PathGen.StoppedTwoSites.Sample(Alike, iter: 15);
 
     [Fact]
     public void ManyFrames_withSmallerSteps_comeNearer()
@@ -62,6 +48,18 @@ public class SmallStepPathTests
     [Fact]
     public void FallingFrame_againstSmallSteps_givesWayUnderTheSameLoad() => PathGen.Falling.Sample(
         m => FallsAlike(m, PathRun.Follow(m, 1e6)), iter: 8);
+
+    private static bool Alike(StepModel m)
+    {
+        LoadPath path = PathRun.Follow(m, 1, andBack: true);
+        if (path.Status == PathStatus.GivesWay)
+        {
+            return FallsAlike(m, path);
+        }
+
+        // Most agree to ten digits; where something yields and holds again within a step, the step must be made smaller.
+        return PathRun.RunsFar(path) || new[] { 20, 80, 320, 1280, 5120 }.Any(count => Gap(m, path, count) < Close);
+    }
 
     // Balance just below the load at which the path gives way, none just above.
     private static bool FallsAlike(StepModel m, LoadPath path)
