@@ -7,6 +7,9 @@ namespace Halfpin.Mechanics.Path;
 /// <param name="AtStop">True when it is a stop that the component reaches.</param>
 internal readonly record struct PathStep(double Length, int Component, int Contact, bool AtStop = false)
 {
+    // What rounding leaves of a force or an opening, as a share of what it is the difference of.
+    private const double Rounding = 1e-12;
+
     /// <summary>No step: nothing has arrived anywhere.</summary>
     public static readonly PathStep None = new(0, -1, -1);
 
@@ -37,7 +40,7 @@ internal readonly record struct PathStep(double Length, int Component, int Conta
             else if (!staysAtBound && speed != 0 && !sets.IsStopped(i, speed))
             {
                 double length = ((Math.Sign(speed) * problem.Capacity[i]) - state.Force[i]) / speed;
-                step = length < step.Length ? new(Math.Max(length, 0), i, -1) : step;
+                step = length < step.Length && !IsAtEnd(most - length, speed, state.ForceSize[i]) ? new(Math.Max(length, 0), i, -1) : step;
             }
         }
 
@@ -47,7 +50,7 @@ internal readonly record struct PathStep(double Length, int Component, int Conta
             if (!sets.Weak[k] && (sets.Closed[k] ? speed > 0 : speed < 0))
             {
                 double length = -state.OpeningMm[k] / speed;
-                step = length < step.Length ? new(Math.Max(length, 0), -1, k) : step;
+                step = length < step.Length && !IsAtEnd(most - length, speed, state.OpeningSize[k]) ? new(Math.Max(length, 0), -1, k) : step;
             }
         }
 
@@ -85,6 +88,9 @@ internal readonly record struct PathStep(double Length, int Component, int Conta
 
         return step;
     }
+
+    // True where no more happens up to the end than rounding: bone that is freed of the last of the load is not freed before it.
+    private static bool IsAtEnd(double rest, double speed, double size) => Math.Abs(rest * speed) <= Rounding * size;
 
     private static PathStep ToStop(PathStep step, int component, PathProblem problem, PathState state, PathState rate)
     {

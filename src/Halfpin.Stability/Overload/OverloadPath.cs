@@ -70,6 +70,9 @@ internal sealed class OverloadPath : IMemberWrenches
     /// <summary>The fracture of a contact of the path's events.</summary>
     public int FractureOf(int contact) => _contacts[contact].Site;
 
+    /// <summary>How far a component has slipped at a corner, mm or rad.</summary>
+    public double DislocationAt(int corner, int component) => _path[corner].Dislocations[component];
+
     /// <summary>Follows the path; false when the equations cannot be solved to the accuracy results need.</summary>
     /// <param name="toN">The greatest axial load.</param>
     public bool Follow(double toN)

@@ -46,7 +46,7 @@ public sealed record OverloadView
     /// <param name="drawing">The frame's parts, for their names.</param>
     public static OverloadView Of(OverloadReport report, FrameDrawing drawing)
     {
-        OverloadEvent? first = report.Events.FirstOrDefault(e => e.Kind != OverloadEventKind.Contact && !e.OnWayBack);
+        OverloadEvent? first = report.Events.FirstOrDefault(e => e.Kind is not (OverloadEventKind.Contact or OverloadEventKind.Stop) && !e.OnWayBack);
         return new()
         {
             Report = report,
@@ -97,6 +97,7 @@ public sealed record OverloadView
         OverloadEventKind.Contact => "bone ends",
         OverloadEventKind.Slip => "clamp slips",
         OverloadEventKind.Yield => "metal yields",
+        OverloadEventKind.Stop => "clamp's stop",
         _ => "bone crushed",
     };
 
