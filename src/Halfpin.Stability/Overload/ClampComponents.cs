@@ -25,6 +25,11 @@ internal readonly record struct ClampComponent(int Clamp, Limit Limit, YieldingC
 /// </remarks>
 internal static class ClampComponents
 {
+    /// <summary>Of loose clamps what is loose alone.</summary>
+    public static ImmutableArray<ClampComponent> OfLoose(FrameAnalyser analyser, DemandAnalysis demand) =>
+        [.. Of(analyser, demand).Where(c => analyser.Data.Clamps[c.Clamp].State == ClampState.Loose && c.Limit is (Limit.ClampSlipAboutRod or Limit.ClampSlide))];
+
+    /// <summary>Of every clamp all that gives way.</summary>
     public static ImmutableArray<ClampComponent> Of(FrameAnalyser analyser, DemandAnalysis demand)
     {
         List<ClampComponent> all = [];

@@ -290,7 +290,11 @@ public class LooseSlideTests
         Case value = CaseOf(mounted, 5) with { Stages = [new() { Id = "s", Frame = "f", Loosen = [.. _distal] }] };
         StageResult[] stages = [.. new DynamisationAssessor(value).Assess(null, new("halfpin", "test"), "").Stages];
 
-        Assert.Equal(Assess(Loose(c => c with { SlideStopMm = 1.7 }), 5).Motion!.AxialMm, stages[1].Motion!.AxialMm, 1e-9);
+        FrameAssessment loose = Assess(Loose(c => c with { SlideStopMm = 1.7 }), 5);
+
+        Assert.Equal(loose.Motion!.AxialMm, stages[1].Motion!.AxialMm, 1e-9);
+        Assert.Equal(loose.FirstLimit, stages[1].FirstLimit);
+        Assert.Equal(loose.Contact!.Steps.Select(s => s.Message), stages[1].Contact!.Steps.Select(s => s.Message));
         Assert.Equal(Assess(_tight, 5).Motion!.AxialMm, stages[0].Motion!.AxialMm, 1e-9);
     }
 
