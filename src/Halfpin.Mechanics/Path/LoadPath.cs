@@ -19,9 +19,8 @@ namespace Halfpin.Mechanics.Path;
 /// <para>
 /// Where the rates have no finite answer the load stays and the frame moves along a mechanism, a motion free of stress that the load
 /// drives, to the next contact or stop; without one it gives way. A free mechanism that the load does not drive is held.
-/// A plateau is taken as wholly free of stress. Where the mechanism keeps a trace of stiffness and runs far, that trace can take a
-/// component past its capacity or a contact past its place: the checks below then end the path (about one random frame in 75,000 with one
-/// site, one of 600 with two, whose pieces hang on less).
+/// A plateau is taken as wholly free of stress. Where the mechanism keeps a trace of stiffness and runs so far that the trace takes a
+/// component past its capacity or a contact past its place, the run is made once more under a growing load with that trace as it is.
 /// </para>
 /// <para>
 /// Termination. The rates at a point are those of a convex problem and are found in finitely many turns (see the remarks of the rate
@@ -55,6 +54,7 @@ public sealed class LoadPath
 
     private readonly PathProblem _problem;
     private readonly PathState _state;
+    private readonly PathState _before;
     private readonly PathSets _sets;
     private readonly RateProblem _rates;
     private readonly PathRecord _record;
@@ -75,6 +75,7 @@ public sealed class LoadPath
         _problem = new(components, contacts, sites);
         _bearing = new(_problem.SiteFreedoms);
         _state = new(_problem);
+        _before = new(_problem);
         _sets = new(_problem);
         _rates = new(_problem);
         _record = new(_problem, maxPoints > 0 ? maxPoints : 64 + (8 * (components + contacts)));
@@ -211,30 +212,34 @@ public sealed class LoadPath
                 return Stop(PathFault.RatesNotFound);
             }
 
-            _changes.Record(_sets, _state.LoadFactor, _record);
-            double left = direction * (target - _state.LoadFactor);
+            double from = _state.LoadFactor;
             PathStep step = _rates.IsPlateau
                 ? PathStep.OnPlateau(_problem, _sets, _state, _rates.Rate)
-                : PathStep.UnderLoad(left, AtTarget * _state.WholeLoadFactor, _problem, _sets, _state, _rates.Rate);
+                : PathStep.UnderLoad(direction * (target - from), AtTarget * _state.WholeLoadFactor, _problem, _sets, _state, _rates.Rate);
+            bool givesWay = double.IsPositiveInfinity(step.Length), isFull = _record.PointCount == _record.MaxPoints;
+            PathFault fault = givesWay ? PathFault.None : isFull ? PathFault.TooManyEvents : Take(step, target);
+            if (fault is not (PathFault.None or PathFault.TooManyEvents) && _rates.IsPlateau && !_rates.Factor.KeepsTraces)
+            {
+                // So far a run that the trace of stiffness left in the motion counts: once more, with it and under a growing load.
+                _state.CopyFrom(_before);
+                _rates.Factor.KeepsTraces = true;
+                continue;
+            }
+
+            _rates.Factor.KeepsTraces = false;
+            _changes.Record(_sets, from, _record);
             if (_rates.IsPlateau)
             {
                 int leader = _mechanism.Take(_rates.Rate.Dislocation);
-                if (double.IsPositiveInfinity(step.Length))
+                if (givesWay)
                 {
                     return PathStatus.GivesWay;
                 }
 
-                _record.Add(PathEventKind.Plateau, _state.LoadFactor, leader);
+                _record.Add(PathEventKind.Plateau, from, leader);
                 _mechanism.Clear();
             }
 
-            if (_record.PointCount == _record.MaxPoints)
-            {
-                return Stop(PathFault.TooManyEvents);
-            }
-
-            Advance(step, target);
-            PathFault fault = Check();
             if (fault != PathFault.None)
             {
                 return Stop(fault);
@@ -259,7 +264,24 @@ public sealed class LoadPath
         return PathStatus.NotConverged;
     }
 
-    private void Advance(PathStep step, double target)
+    // Goes the step. Where the correction of forces carries a nearly free body off the contact that it came to, the step as it was is
+    // the better one.
+    private PathFault Take(PathStep step, double target)
+    {
+        _before.CopyFrom(_state);
+        Advance(step, target, corrects: true);
+        PathFault fault = Check();
+        if (fault != PathFault.None)
+        {
+            _state.CopyFrom(_before);
+            Advance(step, target, corrects: false);
+            fault = Check() == PathFault.None ? PathFault.None : fault;
+        }
+
+        return fault;
+    }
+
+    private void Advance(PathStep step, double target, bool corrects)
     {
         bool whole = step is { Component: < 0, Contact: < 0 };
         _state.LoadFactor = whole ? target : _state.LoadFactor + (step.Length * _rates.Rate.LoadFactor);
@@ -269,7 +291,7 @@ public sealed class LoadPath
         }
 
         _state.Evaluate(_rates.Bearing);
-        if (HasExcess())
+        if (corrects && HasExcess())
         {
             _rates.Factor.Solve(_excess, _correction);
             for (int i = 0; i < _problem.Components; i++)

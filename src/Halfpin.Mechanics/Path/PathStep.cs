@@ -13,8 +13,8 @@ internal readonly record struct PathStep(double Length, int Component, int Conta
     /// <summary>No step: nothing has arrived anywhere.</summary>
     public static readonly PathStep None = new(0, -1, -1);
 
-    // On a plateau, faces approach each other and slides run when they do so by more than this share of the motion of any: where the
-    // mechanism leaves them alone there is nothing but rounding.
+    // On a plateau, faces approach each other and slides run when they do so by more than this share of the motion of any, and more than
+    // the share of stress that the motion is not free of: where the mechanism leaves them alone there is nothing but rounding.
     private const double ApproachShare = 1e-9;
 
     /// <summary>The next event under a changing load.</summary>
@@ -61,21 +61,22 @@ internal readonly record struct PathStep(double Length, int Component, int Conta
     public static PathStep OnPlateau(PathProblem problem, PathSets sets, PathState state, PathState rate)
     {
         PathStep step = new(double.PositiveInfinity, -1, -1);
-        double leastMove = 0;
+        double most = 0, doubt = ApproachShare;
         for (int i = 0; i < problem.Components; i++)
         {
-            leastMove = Math.Max(leastMove, ApproachShare * problem.RootOwn[i] * Math.Abs(rate.Dislocation[i]));
+            most = Math.Max(most, problem.RootOwn[i] * Math.Abs(rate.Dislocation[i]));
+            doubt = Math.Max(doubt, Math.Abs(rate.Force[i]) / rate.ForceSize[i]);
         }
 
         for (int i = 0; i < problem.Components; i++)
         {
-            if (sets.MayYield(i) && problem.RootOwn[i] * Math.Abs(rate.Dislocation[i]) > leastMove)
+            if (sets.MayYield(i) && problem.RootOwn[i] * Math.Abs(rate.Dislocation[i]) > doubt * most)
             {
                 step = ToStop(step, i, problem, state, rate);
             }
         }
 
-        double least = ApproachShare * rate.LargestOpeningSize;
+        double least = doubt * rate.LargestOpeningSize;
         for (int k = 0; k < state.OpeningMm.Length; k++)
         {
             double speed = rate.OpeningMm[k];
