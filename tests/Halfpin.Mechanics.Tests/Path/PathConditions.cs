@@ -13,7 +13,8 @@ internal static class PathConditions
     /// </summary>
     public static bool Meets(StepModel m, PathPoint from, PathPoint to)
     {
-        double mostForce = 0, mostMoment = 0;
+        // A millionth of the whole load: what a run on a trace of stiffness may leave.
+        double mostForce = m.LoadForceN.Length, mostMoment = m.LoadMomentNmm.Length;
         for (int i = 0; i < m.Components.Count; i++)
         {
             double f = Math.Max(Math.Abs(to.ComponentForces[i]), m.Components[i].Capacity);
