@@ -56,13 +56,77 @@ public class OverloadFigureTests
         Assert.Contains("A <frame> & more", svg.Value, StringComparison.Ordinal);
     }
 
+    // The second fracture closes to 0.3 mm under the same loads; its ends touch at 150 N, those of the first at 90 N.
+    private static readonly OverloadReport _two = _report with
+    {
+        Fractures =
+        [
+            new(120, _report.Path, 0.4),
+            new(210, [Corner(0, 0), Corner(150, 0.2), Corner(210, 0.3), Corner(0, 0.1)], 0.1),
+        ],
+        Events =
+        [
+            new(90, OverloadEventKind.Contact, "fracture 1", "One.", false),
+            new(150, OverloadEventKind.Contact, "fracture 2", "Two.", false),
+            new(90, OverloadEventKind.Slip, "c2", "Three.", true),
+        ],
+    };
+
+    [Fact]
+    public void Plot_ofTwoFractures_hasAPanelForEachOnTheSameScales()
+    {
+        XElement svg = XDocument.Parse(OverloadFigure.Draw(_two)).Root!;
+        (double X, double Y)[][] paths = [.. svg.Elements().Where(e => e.Name.LocalName == "polyline").Select(Points)];
+
+        Assert.Equal(2, paths.Length);
+        Assert.True(paths[1].Min(p => p.X) > paths[0].Max(p => p.X));
+        Assert.Equal(paths[0].Select(p => p.Y), paths[1].Select(p => p.Y));
+        Assert.Equal(1.3 / 0.3, (paths[0][2].X - paths[0][0].X) / (paths[1][2].X - paths[1][0].X), 0.01);
+        Assert.Contains("Fracture 2, 0.10 mm left", svg.Value, StringComparison.Ordinal);
+    }
+
+    // Touch is marked at its own fracture, slip at both.
+    [Fact]
+    public void Event_ofBoneEnds_standsAtTheirFractureAlone()
+    {
+        XElement svg = XDocument.Parse(OverloadFigure.Draw(_two)).Root!;
+        double middle = Points(svg.Elements().Where(e => e.Name.LocalName == "polyline").ElementAt(1)).Min(p => p.X) - 10;
+        (bool Second, string Number)[] marks = [.. svg.Elements().Where(e => e.Attribute("class")?.Value == "number").Select(e => (Number(e.Attribute("x")!.Value) > middle, e.Value))];
+
+        Assert.Equal([(false, "1"), (false, "3"), (true, "2"), (true, "3")], marks);
+    }
+
+    // Touch on the way up and coming apart on the way back fall on one corner of an elastic path.
+    [Fact]
+    public void Events_thatFallOnEachOther_shareAMark()
+    {
+        OverloadReport elastic = _report with
+        {
+            Path = [Corner(0, 0), Corner(150, 0.7), Corner(210, 1.3), Corner(150, 0.7), Corner(0, 0)],
+            Events = [new(150, OverloadEventKind.Contact, "fracture", "One.", false), new(150, OverloadEventKind.Contact, "fracture", "Two.", true)],
+        };
+        XElement svg = XDocument.Parse(OverloadFigure.Draw(elastic)).Root!;
+
+        Assert.Equal(["1, 2"], svg.Elements().Where(e => e.Attribute("class")?.Value == "number").Select(e => e.Value));
+    }
+
+    [Fact]
+    public void Plot_forThoseWhoDoNotSeeIt_saysHowFarEachFractureCloses()
+    {
+        Assert.Equal(
+            "Fracture 1 closes by 1.30 mm up to 210 N; 0.40 mm are left between its faces when the load is off. "
+            + "Fracture 2 closes by 0.30 mm up to 210 N; 0.10 mm are left between its faces when the load is off.",
+            OverloadFigure.Words(_two));
+        Assert.Contains(OverloadFigure.Words(_two), XDocument.Parse(OverloadFigure.Draw(_two)).Root!.Value, StringComparison.Ordinal);
+    }
+
     // Whatever has a colour by day has another by night, and every drawn class has one.
     [Fact]
     public void Plot_afterDark_recoloursAllThatItDraws()
     {
         XElement svg = XDocument.Parse(OverloadFigure.Draw(_report)).Root!;
         string style = svg.Elements().Single(e => e.Name.LocalName == "style").Value, dark = style[style.IndexOf("(prefers-color-scheme:dark)", StringComparison.Ordinal)..];
-        string[] drawn = [.. svg.Elements().Where(e => e.Name.LocalName is not "text" and not "style" and not "title").Select(e => e.Attribute("class")!.Value).Distinct()];
+        string[] drawn = [.. svg.Elements().Where(e => e.Name.LocalName is not ("text" or "style" or "title" or "desc")).Select(e => e.Attribute("class")!.Value).Distinct()];
 
         Assert.All(drawn.Select(c => $".{c}{{").Append("text{"), rule => Assert.NotEqual(Colour(style, rule), Colour(dark, rule)));
     }
@@ -73,6 +137,9 @@ public class OverloadFigureTests
         Assert.True(at >= 0 && hash < style.IndexOf('}', at), rule);
         return style[hash..style.IndexOfAny(['}', ';'], hash)];
     }
+
+    private static (double X, double Y)[] Points(XElement line) =>
+        [.. line.Attribute("points")!.Value.Split(' ').Select(p => (Number(p.Split(',')[0]), Number(p.Split(',')[1])))];
 
     private static OverloadPoint Corner(double loadN, double closingMm) => new(loadN, -closingMm, 0, 0, 0, null);
 

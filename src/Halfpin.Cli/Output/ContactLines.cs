@@ -22,6 +22,23 @@ internal static class ContactLines
         }
     }
 
+    /// <summary>The first touch and the stiffness on either side of it, a line each.</summary>
+    public static IEnumerable<string> Stiffness(BoneContact? contact)
+    {
+        if (contact is BoneContact c)
+        {
+            if (c.FirstTouchN is not null)
+            {
+                yield return Touch(c);
+            }
+
+            foreach (AxialStep step in c.Steps)
+            {
+                yield return step.Message;
+            }
+        }
+    }
+
     private static void Print(string fracture, BoneContact? contact, FractureMotion? chosen, FractureMotion? overload, IAnsiConsole console)
     {
         if (contact is not BoneContact c)
@@ -29,9 +46,12 @@ internal static class ContactLines
             return;
         }
 
-        console.WriteLine(fracture + (c is { FirstTouchN: double n, FirstTouchAzimuthDeg: double azimuth }
-            ? Text($"Bone ends touch {(n == 0 ? "at once" : $"from {N(n, "0")} N ({N(n / Loading.NewtonPerKg, "0")} kg)")}, first at {azimuth:0}°{Stiffness(c)}.")
-            : "Bone ends do not touch within the model's range."));
+        console.WriteLine(fracture + Touch(c));
+        foreach (AxialStep step in c.Steps)
+        {
+            console.WriteLine($"  {step.Message}");
+        }
+
         foreach ((string load, ContactAtLoad? at, FractureMotion? motion) in new[] { ("chosen load", c.AtChosenLoad, chosen), ("overload", c.AtOverload, overload) })
         {
             if (at is { FrameShare: double share } && motion is { EndsTouch: true } m)
@@ -46,7 +66,11 @@ internal static class ContactLines
         }
     }
 
-    private static string Stiffness(BoneContact c) => c is { AxialBeforeNPerMm: double before, AxialAfterNPerMm: double after }
+    private static string Touch(BoneContact c) => c is { FirstTouchN: double n, FirstTouchAzimuthDeg: double azimuth }
+        ? Text($"Bone ends touch {(n == 0 ? "at once" : $"from {N(n, "0")} N ({N(n / Loading.NewtonPerKg, "0")} kg)")}, first at {azimuth:0}°{BothSides(c)}.")
+        : "Bone ends do not touch within the model's range.";
+
+    private static string BothSides(BoneContact c) => c is { AxialBeforeNPerMm: double before, AxialAfterNPerMm: double after }
         ? $"; axial stiffness at the fracture {N(before, "0")} N/mm before, up to {N(after, "0")} after"
         : "";
 

@@ -63,6 +63,19 @@ internal static class DynamisationTables
                 console.WriteLine($"{s.Name}: {d.Message} Try: {d.Try}");
             }
 
+            foreach ((string at, BoneContact? contact) in s.Fractures.IsEmpty ? [("", s.Contact)] : s.Fractures.Select((f, i) => ($", fracture {i + 1}", f.Contact)))
+            {
+                foreach (string line in ContactLines.Stiffness(contact))
+                {
+                    console.WriteLine($"{s.Name}{at}: {line}");
+                }
+            }
+
+            if (s.FirstLimit is FirstLimit first)
+            {
+                console.WriteLine($"{s.Name}: first limit as an axial load grows once (not a load to allow): {LoadWords.Limit(first, null)}.");
+            }
+
             foreach (string warning in s.Warnings)
             {
                 console.WriteLine($"! {s.Name}: {warning}");

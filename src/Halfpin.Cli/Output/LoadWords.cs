@@ -30,6 +30,7 @@ internal static class LoadWords
         {
             FirstLimits.Touch => "ends touch",
             FirstLimits.Range => "a part turns 5°",
+            FirstLimits.Runs => "loose clamps run freely",
             _ => $"{limit.Part} {limit.Check}",
         };
         string band = bandKg is null ? "" : string.Create(CultureInfo.InvariantCulture, $" ({bandKg.Low:0}–{bandKg.High:0})");

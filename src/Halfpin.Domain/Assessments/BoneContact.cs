@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Halfpin.Domain.Assessments;
 
 /// <summary>
@@ -15,13 +17,23 @@ public sealed record BoneContact
     /// <summary>Where on the cortical ring they touch first; of several points together, the one pressed hardest later.</summary>
     public double? FirstTouchAzimuthDeg { get; init; }
 
-    /// <summary>Axial load over axial closing at the fracture before the touch: 0 for a frame that slides, null when the load opens the gap or loose clamps have stops or friction.</summary>
+    /// <summary>
+    /// Axial load over axial closing at the fracture before the touch: 0 for a frame that slides, null when the load opens the gap. For
+    /// loose clamps with stops, one way or friction that of the last of <see cref="Steps"/>; null when there is no touch and more than one.
+    /// </summary>
     public double? AxialBeforeNPerMm { get; init; }
 
     /// <summary>
-    /// Tangent axial stiffness at the fracture at full bearing, the value to which it rises as the load grows. Null without touch or when loose clamps have stops or friction.
+    /// Tangent axial stiffness at the fracture at full bearing, the value to which it rises as the load grows: slides with
+    /// stops are then held by them, and friction counts for nothing. Null without touch.
     /// </summary>
     public double? AxialAfterNPerMm { get; init; }
+
+    /// <summary>
+    /// For loose clamps with stops, one way or friction, the stretches of the growing load over which the frame alone answers in
+    /// proportion, up to the first touch of any ends or as far as the model reaches; else empty.
+    /// </summary>
+    public ImmutableArray<AxialStep> Steps { get; init; } = [];
 
     /// <summary>Frame and bone under the chosen load; null when withheld.</summary>
     public ContactAtLoad? AtChosenLoad { get; init; }
@@ -35,6 +47,13 @@ public sealed record BoneContact
     /// </summary>
     public FirstLimit? LimitAfterTouch { get; init; }
 }
+
+/// <summary>A stretch of a growing load over which the same loose clamps are held.</summary>
+/// <param name="FromN">Axial load at which it begins.</param>
+/// <param name="AxialNPerMm">Axial load over axial closing at the fracture on it; null when the gap opens.</param>
+/// <param name="Held">Loose clamps that do not slide on it: on a stop, at the end of their one way or held by friction.</param>
+/// <param name="Message">The same in words.</param>
+public sealed record AxialStep(double FromN, double? AxialNPerMm, ImmutableArray<string> Held, string Message);
 
 /// <summary>Who carries an axial load, and how far the ends slide on each other.</summary>
 /// <param name="LoadN">Axial load.</param>

@@ -71,6 +71,12 @@ public sealed record StageResult
     /// <summary>Motion under the chosen load.</summary>
     public FractureMotion? Motion { get; init; }
 
+    /// <summary>What comes first as an axial load grows, as in an assessment; null for a frame that slides freely under it.</summary>
+    public FirstLimit? FirstLimit { get; init; }
+
+    /// <summary>How the bone ends come to bear as the chosen load grows, with the stiffness before and after; null without results.</summary>
+    public BoneContact? Contact { get; init; }
+
     /// <summary>Each fracture by itself, from proximal, when there are several; empty for one. The members above speak of the first.</summary>
     public ImmutableArray<StageFracture> Fractures { get; init; } = [];
 
@@ -85,7 +91,8 @@ public sealed record StageResult
 /// <param name="Stiffness">Stiffness here; a direction that a slide frees anywhere reads 0.</param>
 /// <param name="Kept">What is kept here of the frame as mounted.</param>
 /// <param name="Motion">Motion here under the chosen load; null when withheld.</param>
-public sealed record StageFracture(double LevelMm, FourStiffnesses Stiffness, KeptStiffness? Kept, FractureMotion? Motion);
+/// <param name="Contact">How the bone ends come to bear here; null without results.</param>
+public sealed record StageFracture(double LevelMm, FourStiffnesses Stiffness, KeptStiffness? Kept, FractureMotion? Motion, BoneContact? Contact = null);
 
 /// <summary>Stiffness at the fracture as a share of that of the frame as mounted; 0 where it is freed.</summary>
 public sealed record KeptStiffness(double Axial, double Ap, double Ml, double Torsion)

@@ -92,6 +92,9 @@ public enum OverloadEventKind
 
     /// <summary>A pin's pressure on a cortex reaches the bone's strength.</summary>
     Bearing,
+
+    /// <summary>A loose clamp reaches a stop of its slide, or leaves it again.</summary>
+    Stop,
 }
 
 /// <summary>An event of an overload path.</summary>

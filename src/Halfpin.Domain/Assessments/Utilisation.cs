@@ -25,6 +25,9 @@ public static class FirstLimits
 
     /// <summary>Small-displacement results end.</summary>
     public const string Range = "range";
+
+    /// <summary>Loose clamps run and nothing stops them: beyond it the frame carries nothing.</summary>
+    public const string Runs = "runs";
 }
 
 /// <summary>Internal forces along a part.</summary>

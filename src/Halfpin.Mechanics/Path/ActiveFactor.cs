@@ -10,6 +10,9 @@ internal sealed class ActiveFactor(PathProblem problem)
     // Pivots above this share of the component's own stiffness are not lost, however far the others move with it.
     private const double SuspectShare = 1e-3;
 
+    // Below this share there is nothing but rounding even where traces of stiffness are kept.
+    private const double TraceShare = 1e-15;
+
     private readonly int[] _order = new int[problem.Components];
     private readonly bool[] _dependent = new bool[problem.Components];
     private readonly double[] _l = new double[problem.Components * problem.Components];
@@ -19,6 +22,9 @@ internal sealed class ActiveFactor(PathProblem problem)
 
     /// <summary>The components, in the order of the factor.</summary>
     public ReadOnlySpan<int> Order => _order.AsSpan(0, _count);
+
+    /// <summary>True when pivots too small to be told from rounding are to be taken as they are, as long as they are any.</summary>
+    public bool KeepsTraces { get; set; }
 
     /// <summary>Number of lost pivots.</summary>
     public int Lost { get; private set; }
@@ -142,7 +148,7 @@ internal sealed class ActiveFactor(PathProblem problem)
             own += Squared(problem.RootOwn[_order[k]] * _x[k]);
         }
 
-        return !(pivot > PathProblem.SingularShare * own);
+        return !(pivot > (KeepsTraces ? TraceShare : PathProblem.SingularShare) * own);
     }
 
     // Lᵀx = x over the first places, in place.

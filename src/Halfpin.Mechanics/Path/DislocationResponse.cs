@@ -96,7 +96,7 @@ public sealed class DislocationResponse
     /// The largest imbalance of a node (see <see cref="FrameSystem.Recover"/>) or, when that is more, the largest want of symmetry of
     /// M against the components' own stiffnesses: what rounding has left in the answer.
     /// </returns>
-    /// <exception cref="ArgumentException">A component has no unit direction, no stiffness, a negative capacity, or the number is another.</exception>
+    /// <exception cref="ArgumentException">A component has no unit direction, no stiffness, a negative capacity, starts beyond a stop, or the number is another.</exception>
     public double Run(ReadOnlySpan<YieldingComponent> components, Vec3 loadPointMm, ReadOnlySpan<Vec3> sitePointsMm, double leverMm)
     {
         Take(components);
@@ -216,9 +216,9 @@ public sealed class DislocationResponse
         for (int i = 0; i < components.Length; i++)
         {
             YieldingComponent c = components[i];
-            if (Math.Abs(c.Direction.Length - 1) > UnitTolerance || !(c.Capacity >= 0))
+            if (Math.Abs(c.Direction.Length - 1) > UnitTolerance || !(c.Capacity >= 0) || !(c.LeastMm <= 0) || !(c.MostMm >= 0))
             {
-                throw new ArgumentException($"Component {i} needs a unit direction and a capacity of 0 or more.", nameof(components));
+                throw new ArgumentException($"Component {i} needs a unit direction, a capacity of 0 or more and its start between its stops.", nameof(components));
             }
 
             MemberStiffness s = _system.Member(c.Member);

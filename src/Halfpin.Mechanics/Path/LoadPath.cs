@@ -5,8 +5,8 @@ namespace Halfpin.Mechanics.Path;
 
 /// <summary>
 /// The way of a frame under one load that grows from nothing and, if wanted, is taken off again: chosen components of its members are
-/// elastic–perfectly plastic and chosen points of its sites bear on each other only under pressure. All else is linear, small
-/// displacements.
+/// elastic–perfectly plastic, slides among them between stops if they have any, and chosen points of its sites bear on each other only
+/// under pressure. All else is linear, small displacements.
 /// </summary>
 /// <remarks>
 /// The frame is factorised and solved once, elastic with every component holding (<see cref="DislocationResponse"/>). What remains
@@ -18,10 +18,9 @@ namespace Halfpin.Mechanics.Path;
 /// components that rounding took off their capacity are brought back by a correction with the same factor.
 /// <para>
 /// Where the rates have no finite answer the load stays and the frame moves along a mechanism, a motion free of stress that the load
-/// drives, to the next contact; without one it gives way. A free mechanism that the load does not drive is held.
-/// A plateau is taken as wholly free of stress. Where the mechanism keeps a trace of stiffness and runs far, that trace can take a
-/// component past its capacity or a contact past its place: the checks below then end the path (about one random frame in 75,000 with one
-/// site, one of 600 with two, whose pieces hang on less).
+/// drives, to the next contact or stop; without one it gives way. A free mechanism that the load does not drive is held.
+/// A plateau is taken as wholly free of stress. Where the mechanism keeps a trace of stiffness and runs so far that the trace takes a
+/// component past its capacity or a contact past its place, the run is made once more under a growing load with that trace as it is.
 /// </para>
 /// <para>
 /// Termination. The rates at a point are those of a convex problem and are found in finitely many turns (see the remarks of the rate
@@ -43,8 +42,8 @@ namespace Halfpin.Mechanics.Path;
 /// </remarks>
 public sealed class LoadPath
 {
-    private const double AtCapacity = 1e-9;
-    private const double Touching = 1e-12;
+    // A slide nearer to its stop than this share of its way is on it.
+    private const double OnStop = 1e-12;
 
     // An event as near the end of a leg as this share of the whole load is at the end: rounding cannot tell them apart.
     private const double AtTarget = 1e-12;
@@ -55,14 +54,14 @@ public sealed class LoadPath
 
     private readonly PathProblem _problem;
     private readonly PathState _state;
+    private readonly PathState _before;
     private readonly PathSets _sets;
     private readonly RateProblem _rates;
     private readonly PathRecord _record;
     private readonly SiteBearing _bearing;
     private readonly double[] _excess;
     private readonly double[] _correction;
-    private readonly bool[] _slipped;
-    private readonly bool[] _bore;
+    private readonly PathChanges _changes;
     private readonly PathMechanism _mechanism;
     private DislocationResponse? _response;
 
@@ -76,13 +75,13 @@ public sealed class LoadPath
         _problem = new(components, contacts, sites);
         _bearing = new(_problem.SiteFreedoms);
         _state = new(_problem);
-        _sets = new(components, contacts);
+        _before = new(_problem);
+        _sets = new(_problem);
         _rates = new(_problem);
         _record = new(_problem, maxPoints > 0 ? maxPoints : 64 + (8 * (components + contacts)));
         _excess = new double[components];
         _correction = new double[components];
-        _slipped = new bool[components];
-        _bore = new bool[contacts];
+        _changes = new(_problem);
         _mechanism = new(_problem);
     }
 
@@ -134,16 +133,15 @@ public sealed class LoadPath
         _response = response;
         _problem.Set(response, contacts, load);
         _state.Reset(targetLoadFactor);
-        _sets.Reset(_problem.Capacity);
+        _sets.Reset();
         _record.Clear(targetLoadFactor);
         _mechanism.Clear();
-        Array.Clear(_slipped);
-        Array.Clear(_bore);
         (Fault, TopPoint) = (PathFault.None, 0);
         _bearing.Set(_problem, _sets.Closed);
         _state.Evaluate(_bearing);
         _record.Add(_state);
-        Classify(default);
+        _sets.Classify(_state, PathStep.None);
+        _changes.Reset(_sets);
 
         Status = Leg(targetLoadFactor, 1);
         TopPoint = _record.PointCount - 1;
@@ -214,30 +212,34 @@ public sealed class LoadPath
                 return Stop(PathFault.RatesNotFound);
             }
 
-            RecordChanges();
-            double left = direction * (target - _state.LoadFactor);
+            double from = _state.LoadFactor;
             PathStep step = _rates.IsPlateau
-                ? PathStep.OnPlateau(_sets, _state, _rates.Rate)
-                : PathStep.UnderLoad(left, AtTarget * _state.WholeLoadFactor, _problem, _sets, _state, _rates.Rate);
+                ? PathStep.OnPlateau(_problem, _sets, _state, _rates.Rate)
+                : PathStep.UnderLoad(direction * (target - from), AtTarget * _state.WholeLoadFactor, _problem, _sets, _state, _rates.Rate);
+            bool givesWay = double.IsPositiveInfinity(step.Length), isFull = _record.PointCount == _record.MaxPoints;
+            PathFault fault = givesWay ? PathFault.None : isFull ? PathFault.TooManyEvents : Take(step, target);
+            if (fault is not (PathFault.None or PathFault.TooManyEvents) && _rates.IsPlateau && !_rates.Factor.KeepsTraces)
+            {
+                // So far a run that the trace of stiffness left in the motion counts: once more, with it and under a growing load.
+                _state.CopyFrom(_before);
+                _rates.Factor.KeepsTraces = true;
+                continue;
+            }
+
+            _rates.Factor.KeepsTraces = false;
+            _changes.Record(_sets, from, _record);
             if (_rates.IsPlateau)
             {
                 int leader = _mechanism.Take(_rates.Rate.Dislocation);
-                if (double.IsPositiveInfinity(step.Length))
+                if (givesWay)
                 {
                     return PathStatus.GivesWay;
                 }
 
-                _record.Add(PathEventKind.Plateau, _state.LoadFactor, leader);
+                _record.Add(PathEventKind.Plateau, from, leader);
                 _mechanism.Clear();
             }
 
-            if (_record.PointCount == _record.MaxPoints)
-            {
-                return Stop(PathFault.TooManyEvents);
-            }
-
-            Advance(step, target);
-            PathFault fault = Check();
             if (fault != PathFault.None)
             {
                 return Stop(fault);
@@ -250,7 +252,7 @@ public sealed class LoadPath
                 return Stop(PathFault.EnergyUnbalanced);
             }
 
-            Classify(step);
+            _sets.Classify(_state, step);
         }
 
         return PathStatus.Complete;
@@ -262,7 +264,24 @@ public sealed class LoadPath
         return PathStatus.NotConverged;
     }
 
-    private void Advance(PathStep step, double target)
+    // Goes the step. Where the correction of forces carries a nearly free body off the contact that it came to, the step as it was is
+    // the better one.
+    private PathFault Take(PathStep step, double target)
+    {
+        _before.CopyFrom(_state);
+        Advance(step, target, corrects: true);
+        PathFault fault = Check();
+        if (fault != PathFault.None)
+        {
+            _state.CopyFrom(_before);
+            Advance(step, target, corrects: false);
+            fault = Check() == PathFault.None ? PathFault.None : fault;
+        }
+
+        return fault;
+    }
+
+    private void Advance(PathStep step, double target, bool corrects)
     {
         bool whole = step is { Component: < 0, Contact: < 0 };
         _state.LoadFactor = whole ? target : _state.LoadFactor + (step.Length * _rates.Rate.LoadFactor);
@@ -272,7 +291,7 @@ public sealed class LoadPath
         }
 
         _state.Evaluate(_rates.Bearing);
-        if (HasExcess())
+        if (corrects && HasExcess())
         {
             _rates.Factor.Solve(_excess, _correction);
             for (int i = 0; i < _problem.Components; i++)
@@ -282,6 +301,27 @@ public sealed class LoadPath
 
             _state.Evaluate(_rates.Bearing);
         }
+
+        if (PutOnStops(step))
+        {
+            _state.Evaluate(_rates.Bearing);
+        }
+    }
+
+    // Slides that have run to a stop are put on it to the last digit; true when that moved one.
+    private bool PutOnStops(PathStep step)
+    {
+        bool moved = false;
+        foreach (int i in _rates.Factor.Order)
+        {
+            double now = _state.Dislocation[i], way = step.Length * _rates.Rate.Dislocation[i], stop = way > 0 ? _problem.Most[i] : _problem.Least[i];
+            bool arrives = (step.AtStop && i == step.Component) || (way != 0 && Math.Abs(stop - now) <= OnStop * (Math.Abs(now) + Math.Abs(way)));
+            double at = arrives ? stop : Math.Clamp(now, _problem.Least[i], _problem.Most[i]);
+            moved |= at != now;
+            _state.Dislocation[i] = at;
+        }
+
+        return moved;
     }
 
     // How far the yielding components are off their capacity; true when that is more than rounding leaves. Not corrected otherwise: in
@@ -307,7 +347,7 @@ public sealed class LoadPath
             double beyond = _sets.MayYield(i)
                 ? Math.Abs(_state.Force[i] - (_sets.Bound[i] * _problem.Capacity[i]))
                 : Math.Abs(_state.Force[i]) - _problem.Capacity[i];
-            if (!(beyond <= allowed))
+            if (!(beyond <= allowed) && (_sets.MayYield(i) || !_sets.IsStopped(i, _state.Force[i])))
             {
                 return PathFault.CapacityExceeded;
             }
@@ -323,51 +363,5 @@ public sealed class LoadPath
         }
 
         return PathFault.None;
-    }
-
-    // What is at its limit now, and what is expected of it: a component just arrived yields, a contact just arrived changes over.
-    private void Classify(PathStep step)
-    {
-        for (int i = 0; i < _problem.Components; i++)
-        {
-            if (!_sets.Free[i] && !_sets.Slipping[i])
-            {
-                double force = _state.Force[i], within = AtCapacity * _problem.Capacity[i];
-                bool at = (PointCount > 1 && i == step.Component) || Math.Abs(force) >= _problem.Capacity[i] - within;
-                int bound = at ? Math.Sign(force) : 0;
-                _sets.Slipping[i] = bound != 0 && bound != _sets.Bound[i];
-                _sets.Bound[i] = bound;
-            }
-        }
-
-        for (int k = 0; k < _problem.Contacts; k++)
-        {
-            bool was = _sets.Weak[k];
-            _sets.Weak[k] = (PointCount > 1 && k == step.Contact) || Math.Abs(_state.OpeningMm[k]) <= Touching * _state.OpeningSize[k];
-            _sets.Closed[k] ^= _sets.Weak[k] && !was;
-        }
-    }
-
-    // Against the sets of the piece before: what was merely expected in between is no event.
-    private void RecordChanges()
-    {
-        for (int i = 0; i < _slipped.Length; i++)
-        {
-            if (_sets.Slipping[i] != _slipped[i])
-            {
-                _record.Add(_sets.Slipping[i] ? PathEventKind.Slip : PathEventKind.Stick, _state.LoadFactor, i);
-            }
-        }
-
-        for (int k = 0; k < _bore.Length; k++)
-        {
-            if (_sets.Closed[k] != _bore[k])
-            {
-                _record.Add(_sets.Closed[k] ? PathEventKind.Close : PathEventKind.Open, _state.LoadFactor, k);
-            }
-        }
-
-        _sets.Slipping.CopyTo(_slipped, 0);
-        _sets.Closed.CopyTo(_bore, 0);
     }
 }

@@ -17,6 +17,12 @@ public enum PathEventKind
 
     /// <summary>The frame gives way under a constant load until something stops it; the index is that of the component that moves most.</summary>
     Plateau,
+
+    /// <summary>A slide reaches its stop and is held there; the index is the component's.</summary>
+    Stop,
+
+    /// <summary>A slide leaves its stop; the index is the component's.</summary>
+    Leave,
 }
 
 /// <summary>An event of a load path.</summary>

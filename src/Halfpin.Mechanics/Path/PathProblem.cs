@@ -25,6 +25,7 @@ internal sealed class PathProblem
     {
         (Components, Contacts, SiteFreedoms) = (components, contacts, Six.Count * sites);
         Capacity = new double[components];
+        (Least, Most) = (new double[components], new double[components]);
         Drive = new double[components];
         DriveSize = new double[components];
         RootOwn = new double[components];
@@ -42,6 +43,12 @@ internal sealed class PathProblem
     public int SiteFreedoms { get; }
 
     public double[] Capacity { get; }
+
+    /// <summary>The stop of each component behind, 0 or less.</summary>
+    public double[] Least { get; }
+
+    /// <summary>The stop in front, 0 or more.</summary>
+    public double[] Most { get; }
 
     /// <summary>h: component force per unit load factor, all else held; also the load's work per unit dislocation.</summary>
     public double[] Drive { get; }
@@ -89,7 +96,8 @@ internal sealed class PathProblem
         Six.AddProduct(response.EndCompliance, _load, EndPerLoad);
         for (int i = 0; i < Components; i++)
         {
-            Capacity[i] = response.YieldingComponents[i].Capacity;
+            YieldingComponent component = response.YieldingComponents[i];
+            (Capacity[i], Least[i], Most[i]) = (component.Capacity, component.LeastMm, component.MostMm);
             RootOwn[i] = Math.Sqrt(response.Own[i]);
             Drive[i] = Six.Dot(_load, EndOf(i));
             Motion m = Six.Motion(EndOf(i));

@@ -65,6 +65,19 @@ internal sealed class PathState
         }
     }
 
+    /// <summary>Takes over another state of the same problem.</summary>
+    public void CopyFrom(PathState other)
+    {
+        (LoadFactor, WholeLoadFactor) = (other.LoadFactor, other.WholeLoadFactor);
+        other.Dislocation.CopyTo(Dislocation, 0);
+        other.Force.CopyTo(Force, 0);
+        other.ForceSize.CopyTo(ForceSize, 0);
+        other.SiteMotion.CopyTo(SiteMotion, 0);
+        other.ContactWrench.CopyTo(ContactWrench, 0);
+        other.OpeningMm.CopyTo(OpeningMm, 0);
+        other.OpeningSize.CopyTo(OpeningSize, 0);
+    }
+
     /// <summary>Fills everything from load factor and dislocations.</summary>
     public void Evaluate(SiteBearing bearing)
     {

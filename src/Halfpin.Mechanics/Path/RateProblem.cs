@@ -14,7 +14,11 @@ namespace Halfpin.Mechanics.Path;
 /// no set comes twice, and there are finitely many; within a passage each turn takes a variable out. Where the set's matrix is
 /// singular its null vector z is taken in the sense in which the load does work, rᵀz > 0: the value falls along it without bound,
 /// until a variable leaves; when none does, z is the motion in which the frame gives way. When rᵀz = 0 the load does not drive the
-/// motion, and it is held. Rounding could still break the argument, so the turns are counted.
+/// motion, and it is held where it has come to: of all least values the one taken is that which leaves the components whose pivots are
+/// lost where they are, or the passage would run along z for nothing and take a variable out for it.
+/// What joins moves in its own sense, but for rounding: one that would not has been pushed by rounding alone. It leaves again and is not
+/// asked until the value has fallen, so that the same two sets cannot take turns (Lawson and Hanson, ch. 23, have the same test).
+/// Rounding could still break the argument, so the turns are counted.
 /// </remarks>
 internal sealed class RateProblem
 {
@@ -31,6 +35,10 @@ internal sealed class RateProblem
     private readonly double[] _now;
     private readonly double[] _openingNow;
     private readonly double[] _image;
+    private readonly bool[] _refused;
+    private readonly bool[] _contactRefused;
+    private int _joined;
+    private int _contactJoined;
 
     public RateProblem(PathProblem problem)
     {
@@ -43,6 +51,7 @@ internal sealed class RateProblem
         Factor = new(problem);
         Bearing = new(problem.SiteFreedoms);
         _image = new double[problem.SiteFreedoms];
+        (_refused, _contactRefused) = (new bool[problem.Components], new bool[problem.Contacts]);
     }
 
     /// <summary>The rates per unit of load factor; in a plateau per unit of the mechanism's motion, with a load rate of 0.</summary>
@@ -94,6 +103,7 @@ internal sealed class RateProblem
             }
         }
 
+        ForgetRefused();
         return !TryEnter(sets, apply: false);
     }
 
@@ -107,6 +117,7 @@ internal sealed class RateProblem
             sets.Closed[k] |= sets.Weak[k];
         }
 
+        ForgetRefused();
         int turns = 20 + (10 * (_problem.Components + _problem.Contacts));
         while (turns-- > 0)
         {
@@ -120,9 +131,22 @@ internal sealed class RateProblem
             else
             {
                 Factor.Solve(_right, Rate.Dislocation);
+                StayAlongNullVectors();
             }
 
             Rate.EvaluateRates(Bearing);
+            if (Refuses(ray, sets))
+            {
+                // The set is that of the turn before again: whoever is pushed next joins, and without anyone its rates are the answer.
+                SolveRates(direction, sets);
+                if (!TryEnter(sets, apply: true))
+                {
+                    return true;
+                }
+
+                continue;
+            }
+
             double share = WayTo(ray, sets);
             if (double.IsPositiveInfinity(share))
             {
@@ -137,6 +161,67 @@ internal sealed class RateProblem
         }
 
         return false;
+    }
+
+    private void SolveRates(double direction, PathSets sets)
+    {
+        SetUp(direction, sets);
+        Rate.LoadFactor = direction;
+        Factor.Solve(_right, Rate.Dislocation);
+        StayAlongNullVectors();
+        Rate.EvaluateRates(Bearing);
+    }
+
+    // Of all solutions of a singular set the one in which components with lost pivots stay as they are.
+    private void StayAlongNullVectors()
+    {
+        for (int place = 0; Factor.Lost > 0 && place < Factor.Order.Length; place++)
+        {
+            double now = _now[Factor.Order[place]];
+            if (Factor.IsDependent(place) && now != 0)
+            {
+                Factor.NullVector(place, _ray);
+                foreach (int i in Factor.Order)
+                {
+                    Rate.Dislocation[i] += now * _ray[i];
+                }
+            }
+        }
+    }
+
+    // True when what has just joined would move against its own sense: it leaves again.
+    private bool Refuses(bool ray, PathSets sets)
+    {
+        (int component, int contact) = (_joined, _contactJoined);
+        (_joined, _contactJoined) = (-1, -1);
+        if (component >= 0 && sets.Bound[component] * Rate.Dislocation[component] <= 0 && !(ray && Rate.Dislocation[component] == 0))
+        {
+            _refused[component] = true;
+            sets.Slipping[component] = false;
+            return true;
+        }
+
+        if (contact >= 0 && Rate.OpeningMm[contact] <= 0 && !ray)
+        {
+            _contactRefused[contact] = true;
+            sets.Closed[contact] = true;
+            return true;
+        }
+
+        if (component >= 0 || contact >= 0)
+        {
+            Array.Clear(_refused);
+            Array.Clear(_contactRefused);
+        }
+
+        return false;
+    }
+
+    private void ForgetRefused()
+    {
+        Array.Clear(_refused);
+        Array.Clear(_contactRefused);
+        (_joined, _contactJoined) = (-1, -1);
     }
 
     private void SetUp(double direction, PathSets sets)
@@ -253,7 +338,7 @@ internal sealed class RateProblem
         for (int i = 0; i < sets.Bound.Length; i++)
         {
             double push = sets.Bound[i] * Rate.Force[i] / (PushShare * Rate.ForceSize[i]);
-            if (sets.Bound[i] != 0 && !sets.Slipping[i] && push > most)
+            if (sets.Bound[i] != 0 && !sets.Slipping[i] && !_refused[i] && push > most)
             {
                 (component, most) = (i, push);
             }
@@ -263,7 +348,7 @@ internal sealed class RateProblem
         {
             // Openings are of another kind than forces, but any order of joining ends: shares of size will do.
             double push = Rate.OpeningMm[k] / (ContactPushShare * Rate.OpeningSize[k]);
-            if (sets.Weak[k] && sets.Closed[k] && push > most)
+            if (sets.Weak[k] && sets.Closed[k] && !_contactRefused[k] && push > most)
             {
                 (component, contact, most) = (-1, k, push);
             }
@@ -271,11 +356,11 @@ internal sealed class RateProblem
 
         if (apply && component >= 0)
         {
-            sets.Slipping[component] = true;
+            (sets.Slipping[component], _joined) = (true, component);
         }
         else if (apply && contact >= 0)
         {
-            sets.Closed[contact] = false;
+            (sets.Closed[contact], _contactJoined) = (false, contact);
         }
 
         return component >= 0 || contact >= 0;

@@ -1,13 +1,17 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using Halfpin.Domain.Assessments;
 
 namespace Halfpin.Reports.Figures;
 
-/// <summary>Axial load over the closing of the fracture along an overload path, as a drawing of its own with its events listed below.</summary>
+/// <summary>
+/// Axial load over the closing of each fracture along an overload path, a panel for each on the same scales, as a drawing of its own with its
+/// events listed below.
+/// </summary>
 public static class OverloadFigure
 {
-    private const double Width = 720, PlotHeight = 400, Left = 64, Right = 20, Top = 48, Bottom = 48, LineHeight = 18;
-    private const int Ticks = 5, LettersPerLine = 98;
+    private const double Width = 720, Top = 34, LineHeight = 18;
+    private const int LettersPerLine = 98;
 
     private const string Style = ":root{background:#fff}text{font:13px sans-serif;fill:#1d1d1d}.title{font-weight:bold}.axis{stroke:#1d1d1d}.grid{stroke:#d9d9d9}"
         + ".path{fill:none;stroke:#1f5a86;stroke-width:2}.event{fill:#b4471f}.ground{fill:#fff}"
@@ -16,66 +20,69 @@ public static class OverloadFigure
     /// <summary>The plot of a report that has a path.</summary>
     public static string Draw(OverloadReport report)
     {
-        string title = $"{report.Name}: axial load over closing at {(report.Fractures.IsEmpty ? "the fracture" : "fracture 1")}";
+        string title = $"{report.Name}: axial load over closing at {(report.Fractures.IsEmpty ? "the fracture" : "each fracture")}";
+        ImmutableArray<OverloadPoint>[] paths = report.Fractures.IsEmpty ? [report.Path] : [.. report.Fractures.Select(f => f.Path)];
+        int columns = Math.Min(paths.Length, 2), rows = (paths.Length + columns - 1) / columns;
+        OverloadScale scale = OverloadScale.Of(paths);
+        OverloadPanel[] panels = [.. paths.Select((_, i) => new OverloadPanel(Width / columns * (i % columns), Top + (OverloadPanel.Height(columns) * (i / columns)), Width / columns, columns, scale))];
         string[] notes = [.. Notes(report).SelectMany(Wrapped)];
-        double height = Top + PlotHeight + Bottom + (LineHeight * (notes.Length + 1));
+        double notesAt = Top + (OverloadPanel.Height(columns) * rows), height = notesAt + (LineHeight * (notes.Length + 1));
         Svg svg = new(Width, height);
         svg.Rect(0, 0, Width, height, "ground");
-        double[] closing = [.. report.Path.Select(p => -p.AxialMm)];
-        double least = Math.Min(0, closing.Min()), stepMm = Step(closing.Max() - least), stepN = Step(report.Path.Max(p => p.LoadN));
-        double fromMm = stepMm * Math.Floor(least / stepMm), toMm = Math.Max(fromMm + stepMm, stepMm * Math.Ceiling(closing.Max() / stepMm));
-        double toN = Math.Max(stepN, stepN * Math.Ceiling(report.Path.Max(p => p.LoadN) / stepN));
-        double X(double mm) => Left + ((mm - fromMm) / (toMm - fromMm) * (Width - Left - Right));
-        double Y(double n) => Top + PlotHeight - (n / toN * PlotHeight);
-
-        svg.Text(Left, 22, title, "title");
-        for (int i = 0; fromMm + (i * stepMm) <= toMm + (stepMm / 2); i++)
+        svg.Text(16, 22, title, "title");
+        for (int f = 0; f < paths.Length; f++)
         {
-            double mm = fromMm + (i * stepMm);
-            svg.Line(X(mm), Top, X(mm), Y(0), "grid");
-            svg.Text(X(mm), Y(0) + 18, Text(mm), "tick", "middle");
+            panels[f].Axes(svg, paths.Length == 1 ? "" : Heading(report.Fractures[f], f));
+            panels[f].Path(svg, paths[f]);
+            panels[f].Events(svg, Events(report, paths[f], f));
         }
 
-        for (int i = 0; i * stepN <= toN + (stepN / 2); i++)
-        {
-            svg.Line(Left, Y(i * stepN), Width - Right, Y(i * stepN), "grid");
-            svg.Text(Left - 6, Y(i * stepN) + 4, Text(i * stepN), "tick", "end");
-        }
-
-        svg.Line(Left, Y(0), Width - Right, Y(0), "axis");
-        svg.Line(X(0), Top, X(0), Y(0), "axis");
-        svg.Text(Width - Right, Y(0) + 38, "closing, mm", "word", "end");
-        svg.Text(Left, Top - 8, "load, N", "word", "middle");
-        svg.Polyline(report.Path.Select((p, i) => (X(closing[i]), Y(p.LoadN))), "path");
-        Events(svg, report, X, Y);
         for (int i = 0; i < notes.Length; i++)
         {
-            svg.Text(Left, Top + PlotHeight + Bottom + (LineHeight * (i + 1)), notes[i], "word");
+            svg.Text(16, notesAt + (LineHeight * i), notes[i], "word");
         }
 
-        return svg.FinishAlone(title, Style);
+        return svg.FinishAlone(title, Style, Words(report));
     }
 
-    // Events of the way up stand on it and those of the way down on that, each at its load.
-    private static void Events(Svg svg, OverloadReport report, Func<double, double> x, Func<double, double> y)
+    /// <summary>What the plot shows, in words for those who do not see it.</summary>
+    public static string Words(OverloadReport report)
     {
-        int top = Enumerable.Range(0, report.Path.Length).MaxBy(i => report.Path[i].LoadN), segment = 1;
+        IEnumerable<string> each = report.Fractures.IsEmpty
+            ? [Closing("The fracture", report.Path, report.SetMm)]
+            : report.Fractures.Select((f, i) => Closing($"Fracture {i + 1}", f.Path, f.SetMm));
+        return string.Join(" ", each);
+    }
+
+    private static string Closing(string fracture, ImmutableArray<OverloadPoint> path, double? setMm)
+    {
+        OverloadPoint top = path.MaxBy(p => p.LoadN)!;
+        string way = top.AxialMm > 0 ? "opens" : "closes", left = setMm is double set ? string.Create(CultureInfo.InvariantCulture, $"; {set:0.00} mm are left between its faces when the load is off") : "";
+        return string.Create(CultureInfo.InvariantCulture, $"{fracture} {way} by {Math.Abs(top.AxialMm):0.00} mm up to {top.LoadN:0} N{left}.");
+    }
+
+    private static string Heading(OverloadFracture fracture, int number) => string.Create(
+        CultureInfo.InvariantCulture, $"Fracture {number + 1}{(fracture.SetMm is double set ? $", {set:0.00} mm left" : "")}");
+
+    // Events of the way up stand on it and those of the way down on that, each at its load. What bone ends do is shown where they do it.
+    private static IEnumerable<(double ClosingMm, double LoadN, int Number)> Events(OverloadReport report, ImmutableArray<OverloadPoint> path, int fracture)
+    {
+        int top = Enumerable.Range(0, path.Length).MaxBy(i => path[i].LoadN), segment = 1;
         for (int e = 0; e < report.Events.Length; e++)
         {
             double loadN = report.Events[e].LoadN;
             segment = report.Events[e].OnWayBack ? Math.Max(segment, top + 1) : segment;
-            while (segment < report.Path.Length - 1 && !Holds(report.Path[segment - 1].LoadN, report.Path[segment].LoadN, loadN))
+            while (segment < path.Length - 1 && !Holds(path[segment - 1].LoadN, path[segment].LoadN, loadN))
             {
                 segment++;
             }
 
-            if (segment < report.Path.Length)
+            bool elsewhere = report.Events[e] is { Kind: OverloadEventKind.Contact } contact && !report.Fractures.IsEmpty && contact.Part != $"fracture {fracture + 1}";
+            if (segment < path.Length && !elsewhere)
             {
-                OverloadPoint a = report.Path[segment - 1], b = report.Path[segment];
+                OverloadPoint a = path[segment - 1], b = path[segment];
                 double share = a.LoadN == b.LoadN ? 0 : Math.Clamp((loadN - a.LoadN) / (b.LoadN - a.LoadN), 0, 1);
-                double px = x(-(((1 - share) * a.AxialMm) + (share * b.AxialMm))), py = y(loadN);
-                svg.Circle(px, py, 4, "event");
-                svg.Text(px + 7, py + 14, (e + 1).ToString(CultureInfo.InvariantCulture), "number");
+                yield return (-(((1 - share) * a.AxialMm) + (share * b.AxialMm)), loadN, e + 1);
             }
         }
     }
@@ -118,18 +125,4 @@ public static class OverloadFigure
 
         yield return line;
     }
-
-    // 1, 2 or 5 times a power of ten, for about five ticks.
-    private static double Step(double range)
-    {
-        if (!(range > 0))
-        {
-            return 1;
-        }
-
-        double power = Math.Pow(10, Math.Floor(Math.Log10(range / Ticks))), share = range / Ticks / power;
-        return power * (share <= 1 ? 1 : share <= 2 ? 2 : share <= 5 ? 5 : 10);
-    }
-
-    private static string Text(double value) => value.ToString("0.######", CultureInfo.InvariantCulture);
 }

@@ -35,8 +35,8 @@ internal sealed class Svg(double width, double height)
         CultureInfo.InvariantCulture,
         $"<svg viewBox=\"0 0 {width:0.##} {height:0.##}\" class=\"{cssClass}\" role=\"img\" aria-label=\"{WebUtility.HtmlEncode(title)}\">{_body}</svg>");
 
-    /// <summary>The finished drawing as a file of its own, with the style that a page would give it.</summary>
-    public string FinishAlone(string title, string style) => string.Create(
+    /// <summary>The finished drawing as a file of its own, with the style that a page would give it and, if wanted, what it shows in words.</summary>
+    public string FinishAlone(string title, string style, string words = "") => string.Create(
         CultureInfo.InvariantCulture,
-        $"<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width:0.##} {height:0.##}\" role=\"img\"><title>{WebUtility.HtmlEncode(title)}</title><style>{style}</style>{_body}</svg>\n");
+        $"<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width:0.##} {height:0.##}\" role=\"img\"><title>{WebUtility.HtmlEncode(title)}</title>{(words.Length == 0 ? "" : $"<desc>{WebUtility.HtmlEncode(words)}</desc>")}<style>{style}</style>{_body}</svg>\n");
 }

@@ -48,6 +48,11 @@ internal static class ContactTable
             rows.Add(["Axial stiffness at the fracture", new($"{Numbers.Stiffness(before)} N/mm before, up to {Numbers.Stiffness(after)} N/mm after the touch")]);
         }
 
+        if (!c.Steps.IsEmpty)
+        {
+            rows.Add(["Frame alone, by loose clamps", new(string.Join(" ", c.Steps.Select(s => s.Message)))]);
+        }
+
         Share(rows, "Under the chosen load", c.AtChosenLoad, chosen);
         Share(rows, "With the overload", c.AtOverload, overload);
         if (c.LimitAfterTouch is FirstLimit next)

@@ -53,6 +53,7 @@ public static class LimitWords
     {
         FirstLimits.Touch => "the bone ends touch",
         FirstLimits.Range => $"end of the model's range: {first.Place}",
+        FirstLimits.Runs => first.Place,
         _ => Of(first.Part, first.Check, first.Place, drawing),
     };
 

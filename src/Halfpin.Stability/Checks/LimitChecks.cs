@@ -114,8 +114,8 @@ internal static class LimitChecks
         {
             if (HasLimitedSlide(input))
             {
-                yield return new("full-weight", Verdict.Caution, "Not for full weight: what gives first as an axial load grows is not worked out for loose clamps with stops or friction.",
-                    "Keep weight off until bone carries load.", "The first limit is found for frames that answer in proportion to the load", "DERIVED");
+                yield return new("full-weight", Verdict.Caution, "Not for full weight: its loose clamps run under an axial load until bone or nothing stops them, or could not be followed.",
+                    "Keep weight off until bone carries load.", "The first limit is found over an open gap, for frames that carry load by themselves", "DERIVED");
             }
 
             yield break; // It slides under an axial load: there is no open gap to speak of.

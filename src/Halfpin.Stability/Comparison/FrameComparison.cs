@@ -158,6 +158,7 @@ public static class FrameComparison
     {
         FirstLimits.Touch => Text($"the bone ends touch at {f.LoadN:0} N ({f.LoadKg:0} kg)."),
         FirstLimits.Range => Text($"the model's range ends at {f.LoadN:0} N ({f.LoadKg:0} kg), where {f.Place}, before any part reaches its limit."),
+        FirstLimits.Runs => Text($"{f.Place} at {f.LoadN:0} N ({f.LoadKg:0} kg), before any part reaches its limit."),
         _ => Text($"{f.Part} reaches its limit ({f.Check}, {f.Place}) at {f.LoadN:0} N ({f.LoadKg:0} kg) over an open gap."),
     };
 

@@ -101,7 +101,7 @@ public sealed class DynamisationAssessor
     private StageResult Result(string frame, Parts parts, FrameAssessment now, FrameAssessment mounted, bool changed)
     {
         ImmutableArray<StageFracture> each = [.. now.Fractures.Select((f, i) => new StageFracture(
-            f.LevelMm, f.AtFracture, mounted.Fractures.IsEmpty ? null : Kept(mounted.Fractures[i].AtFracture, f.AtFracture), f.Motion))];
+            f.LevelMm, f.AtFracture, mounted.Fractures.IsEmpty ? null : Kept(mounted.Fractures[i].AtFracture, f.AtFracture), f.Motion, f.Contact))];
         return new()
         {
             Frame = frame,
@@ -113,6 +113,8 @@ public sealed class DynamisationAssessor
             Stiffness = now.Stiffness?.AtFracture,
             Kept = now.Stiffness is FrameStiffness s && mounted.Stiffness is FrameStiffness m ? Kept(m.AtFracture, s.AtFracture) : null,
             Motion = now.Motion,
+            FirstLimit = now.FirstLimit,
+            Contact = now.Contact,
             Fractures = each,
             LeastKeptFracture = each.Any(f => f.Kept is not null) ? Enumerable.Range(0, each.Length).MinBy(f => each[f].Kept!.LeastShare()) + 1 : null,
             Warnings = [.. StageWarnings.Of(parts, _case.Fractures, now, changed ? mounted : null)],

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 
@@ -15,9 +16,13 @@ internal static class ContactReadout
     public static BoneContact Of(LoadedFrame loaded, EndLoad chosen, SiteState? atChosen, SiteState? atOverload, int fracture = 0)
     {
         EndLoad direction = chosen.Fz < 0 ? chosen : EndLoad.Compression(1);
+        ImmutableArray<AxialStep> steps = loaded.Contact.HasLimitedSlides ? loaded.Growing(direction)?.Steps(fracture) ?? [] : [];
         BoneContact open = new()
         {
-            AxialBeforeNPerMm = loaded.Contact.HasLimitedSlides ? null : loaded.Contact.Drives(direction) ? 0 : Stiffness(direction, loaded.Contact.OverOpenGap(direction), fracture),
+            AxialBeforeNPerMm = loaded.Contact.Drives(direction) ? 0
+                : loaded.Contact.HasLimitedSlides ? steps is [AxialStep only] ? only.AxialNPerMm : null
+                : Stiffness(direction, loaded.Contact.OverOpenGap(direction), fracture),
+            Steps = steps,
             AtChosenLoad = At(loaded, atChosen, fracture),
             AtOverload = At(loaded, atOverload, fracture),
         };
@@ -32,7 +37,8 @@ internal static class ContactReadout
             FirstTouchN = touchN,
             FirstTouchKg = touchN / Loading.NewtonPerKg,
             FirstTouchAzimuthDeg = loaded.Contact.Rings[fracture].AzimuthDeg(touch.Point),
-            AxialAfterNPerMm = loaded.Contact.HasLimitedSlides ? null : Stiffness(direction, loaded.Contact.FullyBearing(direction), fracture),
+            AxialBeforeNPerMm = !steps.IsEmpty ? steps[^1].AxialNPerMm : loaded.Contact.HasLimitedSlides && touchN == 0 ? 0 : open.AxialBeforeNPerMm,
+            AxialAfterNPerMm = Stiffness(direction, loaded.Contact.FullyBearing(direction), fracture),
             LimitAfterTouch = loaded.LimitBeyond(direction, touch.Factor),
         };
     }

@@ -54,6 +54,7 @@ internal sealed class FractureContact
     private int _slideCount;
     private SlideFreedom[] _limited = [];
     private SlideLaw[] _laws = [];
+    private SlideLaw[] _lawsAtLength = [];
     private LimitedSlides? _limitedSlides;
 
     /// <summary>Contact at the analyser's fractures.</summary>
@@ -112,7 +113,7 @@ internal sealed class FractureContact
         int limited = HasTooManySlides ? 0 : _analyser.LimitedClamps.Length;
         if (limited != _limited.Length)
         {
-            (_limited, _laws) = (new SlideFreedom[limited], new SlideLaw[limited]);
+            (_limited, _laws, _lawsAtLength) = (new SlideFreedom[limited], new SlideLaw[limited], new SlideLaw[limited]);
             _limitedSlides = limited > 0 ? new(_equilibrium, limited) : null;
         }
 
@@ -120,19 +121,20 @@ internal sealed class FractureContact
         {
             _limited[k] = new([.. _analyser.Site.Slides.SiteMotion(k)], 0);
             _laws[k] = SlideLimits.Of(_analyser.Data, _analyser.LimitedClamps[k]);
+            _lawsAtLength[k] = SlideLimits.AtLength(_laws[k]);
         }
     }
 
     /// <summary>The equilibrium under a load.</summary>
     /// <param name="load">On the proximal end.</param>
     /// <param name="callus">Stiffness of callus between the faces at the middle of each gap, six rows a fracture, or null.</param>
-    public SiteState Under(EndLoad load, SquareMatrix? callus = null) => Solve(load, _open, callus);
+    public SiteState Under(EndLoad load, SquareMatrix? callus = null) => Solve(load, _open, callus, _laws);
 
     /// <summary>
-    /// The equilibrium with no gap at all: what a load that grows without end tends to, per unit of it, since the gaps then count for
-    /// nothing and the rest is homogeneous.
+    /// The equilibrium with no gap at all: what a load that grows without end tends to, per unit of it, since the gaps, the stops of
+    /// slides and their friction then count for nothing and the rest is homogeneous.
     /// </summary>
-    public SiteState FullyBearing(EndLoad direction) => Solve(direction, _closed, null);
+    public SiteState FullyBearing(EndLoad direction) => Solve(direction, _closed, null, _lawsAtLength);
 
     /// <summary>The equilibrium of the frame alone, however far its ends move; for a load that drives no slide.</summary>
     public SiteState OverOpenGap(EndLoad load)
@@ -182,29 +184,37 @@ internal sealed class FractureContact
             return null;
         }
 
-        int point = -1, together = 0;
-        for (int i = 0; i < factor.Length; i++)
+        return new(driven ? 0 : first, fracture, HardestPressed(direction, fracture, factor, first * (1 + Together)));
+    }
+
+    /// <summary>Of points that touch together the one that is pressed hardest as the load goes on.</summary>
+    /// <param name="direction">The load.</param>
+    /// <param name="fracture">The fracture.</param>
+    /// <param name="when">When each point of its ring touches.</param>
+    /// <param name="until">Those until then touch together.</param>
+    public int HardestPressed(EndLoad direction, int fracture, ReadOnlySpan<double> when, double until)
+    {
+        int first = -1, together = 0;
+        for (int i = 0; i < when.Length; i++)
         {
-            if (factor[i] <= first * (1 + Together))
+            if (when[i] <= until)
             {
-                point = together++ == 0 ? i : point;
+                first = together++ == 0 ? i : first;
             }
         }
 
-        return new(driven ? 0 : first, fracture, together > 1 ? HardestOf(direction, fracture, first) : point);
+        return together > 1 ? HardestOf(direction, fracture, when, until) : first;
     }
 
-    // Of points that touch together the one that is pressed hardest as the load goes on.
-    private int HardestOf(EndLoad direction, int fracture, double first)
+    private int HardestOf(EndLoad direction, int fracture, ReadOnlySpan<double> when, double until)
     {
         SiteState full = FullyBearing(direction);
-        ReadOnlySpan<double> factor = _factor.AsSpan(_firstPoint[fracture], CorticalRing.Points);
         int point = -1;
         double most = -1;
-        for (int i = 0; i < factor.Length; i++)
+        for (int i = 0; i < when.Length; i++)
         {
             double force = full.IsSolved ? _equilibrium.NormalForcesN[_firstPoint[fracture] + i] : 0;
-            if (factor[i] <= first * (1 + Together) && force > most)
+            if (when[i] <= until && force > most)
             {
                 (point, most) = (i, force);
             }
@@ -254,7 +264,7 @@ internal sealed class FractureContact
         return false;
     }
 
-    private SiteState Solve(EndLoad load, ReadOnlySpan<ContactPoint> points, SquareMatrix? callus)
+    private SiteState Solve(EndLoad load, ReadOnlySpan<ContactPoint> points, SquareMatrix? callus, ReadOnlySpan<SlideLaw> laws)
     {
         if (HasTooManySlides)
         {
@@ -271,7 +281,7 @@ internal sealed class FractureContact
         _equilibrium.SetPoints(points);
         ContactStatus status = _limitedSlides is null
             ? _equilibrium.Solve(_analyser.Site.SiteStiffness, t, callus, _slides.AsSpan(0, _slideCount), _friction)
-            : SolveLimited(load, t, callus);
+            : SolveLimited(load, t, callus, laws);
         if (status != ContactStatus.Solved)
         {
             return new(status, load);
@@ -292,7 +302,7 @@ internal sealed class FractureContact
         return new(new(load, onFaces, travel), Motions(_equilibrium.Motion), Bearing());
     }
 
-    private ContactStatus SolveLimited(EndLoad load, ReadOnlySpan<double> freeMotion, SquareMatrix? callus)
+    private ContactStatus SolveLimited(EndLoad load, ReadOnlySpan<double> freeMotion, SquareMatrix? callus, ReadOnlySpan<SlideLaw> laws)
     {
         SlideResponse response = _analyser.Site.Slides;
         for (int k = 0; k < _limited.Length; k++)
@@ -307,7 +317,7 @@ internal sealed class FractureContact
         }
 
         return _limitedSlides!.Solve(
-            _analyser.Site.SiteStiffness, freeMotion, callus, _slides.AsSpan(0, _slideCount), _friction, _limited, response.Stiffness, _laws);
+            _analyser.Site.SiteStiffness, freeMotion, callus, _slides.AsSpan(0, _slideCount), _friction, _limited, response.Stiffness, laws);
     }
 
     private PerFracture<uint> Bearing()

@@ -6,6 +6,7 @@ using Halfpin.Domain.Frames;
 using Halfpin.Mechanics.Contact;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Demand;
+using Halfpin.Stability.Overload;
 
 namespace Halfpin.Stability.Movement;
 
@@ -26,6 +27,7 @@ internal sealed class LoadedFrame
     private const double Together = 1e-9;
 
     private readonly FrameAnalyser _analyser;
+    private readonly Dictionary<EndLoad, GrowingLoad?> _growing = [];
 
     /// <summary>The analyser's last frame.</summary>
     public LoadedFrame(FrameAnalyser analyser)
@@ -134,12 +136,17 @@ internal sealed class LoadedFrame
     /// </summary>
     public (FirstLimit? Once, FirstLimit? Repeated) Limits()
     {
-        if (Contact.HasLimitedSlides || _analyser.Freedoms.WorksOn(Axial))
+        EndLoad unit = EndLoad.Compression(1);
+        if (Contact.HasLimitedSlides)
+        {
+            return Growing(unit) is GrowingLoad growing ? (growing.First(), growing.Tired()) : default;
+        }
+
+        if (_analyser.Freedoms.WorksOn(Axial))
         {
             return default;
         }
 
-        EndLoad unit = EndLoad.Compression(1);
         DemandItem first = default, tired = default;
         foreach (DemandItem item in Demand.Under(unit))
         {
@@ -148,7 +155,22 @@ internal sealed class LoadedFrame
             tired = repeated && item.Value > tired.Value ? item : tired;
         }
 
-        return (First(first, unit), tired.Value > 0 ? Of(tired, 1 / tired.Value) : null);
+        return (First(first, unit), tired.Value > 0 ? PartLimit(tired, 1 / tired.Value) : null);
+    }
+
+    /// <summary>
+    /// A frame with limited slides under a growing load, event by event; null where it also slides freely along the load, or cannot be followed.
+    /// </summary>
+    internal GrowingLoad? Growing(EndLoad direction)
+    {
+        EndLoad perNewton = (1 / -direction.Fz * direction) with { Fz = -1 };
+        if (!_growing.TryGetValue(perNewton, out GrowingLoad? growing))
+        {
+            growing = Contact.HasTooManySlides || Contact.Drives(perNewton) ? null : GrowingLoad.Of(this, perNewton);
+            _growing.Add(perNewton, growing);
+        }
+
+        return growing;
     }
 
     private FirstLimit First(DemandItem first, EndLoad unit)
@@ -157,8 +179,8 @@ internal sealed class LoadedFrame
         double limitN = 1 / first.Value, touchN = touch?.Factor ?? double.PositiveInfinity, rangeN = RangeFactor(unit);
         double least = Math.Min(limitN, Math.Min(touchN, rangeN));
         return least == touchN
-            ? new(FractureWords(touch!.Value.Fracture), FirstLimits.Touch, "bone ends", touchN, touchN / Loading.NewtonPerKg)
-            : least == rangeN ? Range(rangeN) : Of(first, limitN);
+            ? TouchLimit(touch!.Value.Fracture, touchN)
+            : least == rangeN ? RangeLimit(rangeN) : PartLimit(first, limitN);
     }
 
     /// <summary>The multiple of a load at which an open gap's answer leaves the range of small displacements.</summary>
@@ -197,7 +219,7 @@ internal sealed class LoadedFrame
 
         SiteState end = Contact.Under(high * direction);
         DemandItem first = Demand.FirstUnder(end.Load);
-        return first.Value >= Motion.LargestRotationDeg(end) / MotionReadout.MaxRotationDeg ? Of(first, -high * direction.Fz) : Range(-high * direction.Fz);
+        return first.Value >= Motion.LargestRotationDeg(end) / MotionReadout.MaxRotationDeg ? PartLimit(first, -high * direction.Fz) : RangeLimit(-high * direction.Fz);
     }
 
     /// <summary>
@@ -210,7 +232,9 @@ internal sealed class LoadedFrame
     {
         if (Contact.HasLimitedSlides)
         {
-            return TouchBeyond(direction, fracture, 0);
+            Touch? growing = Growing(direction)?.Touch();
+            return growing is Touch touch && touch.Fracture == fracture ? touch with { Factor = touch.Factor / -direction.Fz }
+                : TouchBeyond(direction, fracture, (growing?.Factor ?? 0) / -direction.Fz);
         }
 
         Touch? alone = Contact.FirstTouch(direction, fracture);
@@ -262,11 +286,25 @@ internal sealed class LoadedFrame
             : double.NaN;
     }
 
-    private static FirstLimit Range(double loadN) =>
+    /// <summary>The touch of a fracture's ends as what comes first.</summary>
+    internal FirstLimit TouchLimit(int fracture, double loadN) => new(FractureWords(fracture), FirstLimits.Touch, "bone ends", loadN, loadN / Loading.NewtonPerKg);
+
+    /// <summary>A run that nothing stops as what comes first.</summary>
+    internal static FirstLimit RunsLimit(double loadN) => new("frame", FirstLimits.Runs, "loose clamps run and nothing stops them", loadN, loadN / Loading.NewtonPerKg);
+
+    /// <summary>The end of the range of small displacements as what comes first.</summary>
+    internal static FirstLimit RangeLimit(double loadN) =>
         new("frame", FirstLimits.Range, $"a part turns {Text(MotionReadout.MaxRotationDeg)}°", loadN, loadN / Loading.NewtonPerKg);
 
-    private FirstLimit Of(DemandItem item, double loadN) => new(
+    /// <summary>A part's limit as what comes first.</summary>
+    internal FirstLimit PartLimit(DemandItem item, double loadN) => new(
         DemandWords.Part(item, _analyser.Data), DemandWords.Check(item.Limit), DemandWords.Place(item, _analyser.Data), loadN, loadN / Loading.NewtonPerKg);
+
+    /// <summary>A clamp's id.</summary>
+    internal string ClampId(int clamp) => _analyser.Data.ClampParts[clamp].Id;
+
+    /// <summary>True for a loose clamp whose slide is limited.</summary>
+    internal bool IsLimited(int clamp) => _analyser.Data.ClampParts[clamp].IsLimitedSlide();
 
     private ImmutableArray<string> LimitedClamps() => [.. _analyser.LimitedClamps.ToArray().Select(c => _analyser.Data.ClampParts[c].Id)];
 
@@ -276,7 +314,7 @@ internal sealed class LoadedFrame
     /// The greatest demand but fatigue under a load while the gap stays open; null when the load acts along an intended freedom or turns a
     /// part beyond the range of small displacements.
     /// </summary>
-    public DemandItem? FirstUnderOpenGap(EndLoad load) => Contact.HasLimitedSlides || Contact.Drives(load) || RangeFactor(load) <= 1 ? null : Demand.FirstUnder(load);
+    public DemandItem? FirstUnderOpenGap(EndLoad load) => Contact.HasLimitedSlides ? Growing(load)?.Under(-load.Fz) : Contact.Drives(load) || RangeFactor(load) <= 1 ? null : Demand.FirstUnder(load);
 
     private static string Text(double value) => value.ToString("0.#", CultureInfo.InvariantCulture);
 }

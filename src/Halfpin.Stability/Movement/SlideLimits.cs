@@ -16,6 +16,10 @@ internal static class SlideLimits
         return new(part.SlideFrictionN, shortens > 0 ? 0 : -stop, shortens < 0 ? 0 : stop);
     }
 
+    /// <summary>What is left of a law as loads grow without end: stops are then as near as nothing, and friction holds nothing.</summary>
+    public static SlideLaw AtLength(SlideLaw law) =>
+        new(0, double.IsFinite(law.LeastMm) ? 0 : law.LeastMm, double.IsFinite(law.MostMm) ? 0 : law.MostMm);
+
     // A pin of the first fragment comes nearer to the fracture as its rod moves proximally against it, one of the last as it moves distally.
     private static int Shortening(FrameData data, int clamp)
     {

@@ -28,6 +28,7 @@ public sealed class OverloadAssessor(Case value)
     /// <param name="caseSha256">Hash of the case file.</param>
     public OverloadReport Assess(Frame frame, double toN, ProgramStamp program, string caseSha256)
     {
+        Parts parts = new Assessor(value).PartsOf(frame);
         OverloadReport bare = new()
         {
             Program = program,
@@ -38,18 +39,8 @@ public sealed class OverloadAssessor(Case value)
             Name = frame.DisplayName,
             Status = FrameStatus.Ok,
             ToN = toN,
-            Assumptions = Assumptions(),
+            Assumptions = Assumptions(parts),
         };
-        Parts parts = new Assessor(value).PartsOf(frame);
-        string[] stopped = [.. parts.Clamps.Where(c => c.IsLimitedSlide() && (c.SlideStopMm is not null || c.OneWay)).Select(c => c.Id)];
-        if (stopped.Length > 0)
-        {
-            Diagnosis stops = new(
-                "An overload path does not follow stops and one-way slides of loose clamps.", [.. stopped],
-                "Leave slideStopMm and oneWay out, or assess the frame: halfpin assess follows them.");
-            return bare with { Status = FrameStatus.Invalid, Diagnosis = stops, Ended = stops.Message };
-        }
-
         BoneShape bone = BoneShape.For(value.Limb);
         FrameAnalyser analyser = new(bone, value.Fractures, value.Model, new(value.Materials), new(bone, FrameAnalyser.TheoryOf(value.Model)));
         analyser.Analyse(parts);
@@ -169,7 +160,7 @@ public sealed class OverloadAssessor(Case value)
         return new(m.LoadN, m.AxialMm, m.ShearMm, m.TiltDeg, m.TwistDeg, m.FrameShare);
     }
 
-    private ImmutableArray<string> Assumptions()
+    private ImmutableArray<string> Assumptions(Parts parts)
     {
         List<string> all =
         [
@@ -177,6 +168,11 @@ public sealed class OverloadAssessor(Case value)
             "A clamp holds each of its moments and its grip along the rod up to a limit of its own and slips at that limit with the same force (elastic–perfectly plastic); limits do not influence each other. ASSUMED.",
             "Pins, rods and bone stay elastic beyond their limits; after the first yield or bearing event the true motion is larger.",
         ];
+        if (parts.Clamps.Any(c => c.State == ClampState.Loose && (c.SlideStopMm is not null || c.OneWay)))
+        {
+            all.Add("A stop of a loose clamp holds whatever presses on it, as stiff as the clamp grips when tight; away from it the clamp slides as before. ASSUMED.");
+        }
+
         if (value.Fractures.Any(f => f.Contact) && value.Model.ContactFriction != 0)
         {
             all.Add("The bone ends bear without friction here, although the case gives a coefficient.");

@@ -54,7 +54,14 @@ internal sealed class OverloadEvents(OverloadPath path, FrameData data)
             {
                 DemandItem item = Item(e.Index);
                 events.Add((e.Point, new(e.LoadFactor, OverloadEventKind.Slip, DemandWords.Part(item, data),
-                    $"The frame gives way at {load} until bone stops it: {DemandWords.Phrase(item, data)}.", back)));
+                    $"The frame gives way at {load} until {Stopping(e.Point + 1)}: {DemandWords.Phrase(item, data)}.", back)));
+            }
+            else if (e.Kind is PathEventKind.Stop or PathEventKind.Leave)
+            {
+                int clamp = path.Components[e.Index].Clamp;
+                string does = e.Kind == PathEventKind.Stop ? "reaches" : "leaves";
+                events.Add((e.Point, new(e.LoadFactor, OverloadEventKind.Stop, data.ClampParts[clamp].Id,
+                    $"Clamp {data.ClampParts[clamp].Id} {does} {StopOf(clamp, path.DislocationAt(e.Point, e.Index))} on {data.ClampParts[clamp].Rod} at {load}.", back)));
             }
             else if (bore != closed.Count > 0)
             {
@@ -64,6 +71,23 @@ internal sealed class OverloadEvents(OverloadPath path, FrameData data)
 
         return events;
     }
+
+    // What ends a run under a constant load.
+    private string Stopping(int corner)
+    {
+        bool bone = false, stop = false;
+        foreach (PathEvent e in path.Events)
+        {
+            bone |= e.Point == corner && e.Kind == PathEventKind.Close;
+            stop |= e.Point == corner && e.Kind == PathEventKind.Stop;
+        }
+
+        return bone && stop ? "bone and a clamp's stop hold it" : stop ? "a clamp's stop holds it" : "bone stops it";
+    }
+
+    // Where it started, a one-way clamp stands on its way's end and not on the stop in front.
+    private string StopOf(int clamp, double slidMm) =>
+        data.ClampParts[clamp].OneWay && slidMm == 0 ? "its start, the end of its one way," : "its stop";
 
     // The first place at which each pin or rod reaches its limit stress, and each pin the bone's strength.
     private IEnumerable<(double Position, OverloadEvent Event)> Limits()

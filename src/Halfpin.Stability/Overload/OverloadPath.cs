@@ -11,7 +11,7 @@ using Halfpin.Stability.Movement;
 namespace Halfpin.Stability.Overload;
 
 /// <summary>
-/// The path of the analyser's last frame under an axial load of its proximal end, up and down again, and what its members carry and how
+/// The path of the analyser's last frame under a load of its proximal end that grows in proportion, up and down again, and what its members carry and how
 /// far its parts turn anywhere on it.
 /// </summary>
 /// <remarks>
@@ -27,6 +27,7 @@ internal sealed class OverloadPath : IMemberWrenches
 
     private readonly FrameAnalyser _analyser;
     private readonly LoadedFrame _frame;
+    private readonly EndLoad _perNewton;
     private readonly ContactPoint[] _contacts;
     private readonly FrameSystem _system;
     private readonly LoadPath _path;
@@ -34,14 +35,23 @@ internal sealed class OverloadPath : IMemberWrenches
 
     /// <summary>A path for the analyser's last frame, which must have been analysed without fault.</summary>
     public OverloadPath(FrameAnalyser analyser, LoadedFrame frame)
+        : this(analyser, frame, EndLoad.Compression(1), ClampComponents.Of(analyser, frame.Demand), ContactsOf(analyser, frame))
     {
-        (_analyser, _frame) = (analyser, frame);
+    }
+
+    private OverloadPath(FrameAnalyser analyser, LoadedFrame frame, EndLoad perNewton, ImmutableArray<ClampComponent> components, ContactPoint[] contacts)
+    {
+        (_analyser, _frame, _perNewton, _contacts, Components) = (analyser, frame, perNewton, contacts, components);
         Fractures = analyser.Data.Fractures.Length;
-        _contacts = ContactsOf(analyser, frame);
-        Components = ClampComponents.Of(analyser, frame.Demand);
         _system = new(analyser.Plan.Topology, DislocationResponse.ColumnsFor(Components.Length, Fractures));
         _path = new(Components.Length, _contacts.Length, Fractures);
     }
+
+    /// <summary>A path over open gaps on which tight clamps hold whatever comes: what loose ones do alone.</summary>
+    /// <param name="frame">The frame.</param>
+    /// <param name="perNewton">A load with a compression of 1 N; loads along the path are its axial part.</param>
+    public static OverloadPath OfLooseClamps(LoadedFrame frame, EndLoad perNewton) =>
+        new(frame.Analyser, frame, perNewton, ClampComponents.OfLoose(frame.Analyser, frame.Demand), []);
 
     /// <summary>How clamps may give way, in the numbering of the path's components.</summary>
     public ImmutableArray<ClampComponent> Components { get; }
@@ -70,9 +80,13 @@ internal sealed class OverloadPath : IMemberWrenches
     /// <summary>The fracture of a contact of the path's events.</summary>
     public int FractureOf(int contact) => _contacts[contact].Site;
 
+    /// <summary>How far a component has slipped at a corner, mm or rad.</summary>
+    public double DislocationAt(int corner, int component) => _path[corner].Dislocations[component];
+
     /// <summary>Follows the path; false when the equations cannot be solved to the accuracy results need.</summary>
     /// <param name="toN">The greatest axial load.</param>
-    public bool Follow(double toN)
+    /// <param name="andBack">Whether it is taken off again.</param>
+    public bool Follow(double toN, bool andBack = true)
     {
         _analyser.Writer.WriteTight(_analyser.Plan, _system);
         if (!_system.Factorise().IsStable)
@@ -87,13 +101,17 @@ internal sealed class OverloadPath : IMemberWrenches
             return false;
         }
 
-        _path.Run(response, _contacts, new Wrench(-Vec3.UnitZ, default), toN, andBack: true);
+        Wrench load = new(new(_perNewton.Fx, _perNewton.Fy, _perNewton.Fz), new(_perNewton.Mx, _perNewton.My, _perNewton.Mz));
+        _path.Run(response, _contacts, load, toN, andBack);
         Turn = _path.ReachedLoadFactor == toN ? _path.TopPoint : _path.PointCount;
         return true;
     }
 
     /// <summary>Axial load at a place.</summary>
     public double LoadN(double position) => Between(position, i => _path[i].LoadFactor, (a, b, s) => ((1 - s) * a) + (s * b));
+
+    /// <summary>Where on the way up a load is first reached; null when it is not.</summary>
+    public double? PositionOf(double loadN) => _path.PositionOf(loadN);
 
     /// <summary>The fractures at a place; which points bear is left out.</summary>
     public SiteState At(double position)
@@ -107,7 +125,7 @@ internal sealed class OverloadPath : IMemberWrenches
             faces[f] = Between(position, i => _path[i].SiteMotionAt(site), (a, b, s) => ((1 - s) * a) + (s * b));
         }
 
-        return new(new(EndLoad.Compression(LoadN(position)), onFaces), faces, default);
+        return new(new(LoadN(position) * _perNewton, onFaces), faces, default);
     }
 
     /// <summary>Largest rotation of any part, or of the faces against each other, at a place.</summary>

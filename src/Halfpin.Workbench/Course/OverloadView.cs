@@ -3,6 +3,7 @@ using System.Globalization;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Drawings;
+using Halfpin.Reports.Figures;
 using Halfpin.Reports.Words;
 using Halfpin.Stability.Checks;
 using Halfpin.Stability.Overload;
@@ -32,7 +33,11 @@ public sealed record OverloadView
 
     public required ImmutableArray<OverloadLine> Events { get; init; }
 
-    public required ImmutableArray<OverloadCorner> Corners { get; init; }
+    /// <summary>The path corner by corner at each fracture, from proximal; empty without one.</summary>
+    public required ImmutableArray<OverloadTrace> Traces { get; init; }
+
+    /// <summary>What the plot shows, for those who do not see it; empty without one.</summary>
+    public required string Picture { get; init; }
 
     /// <summary>The load that is looked at unless one is asked for: the chosen one and the mean by which patients exceeded an order, whole N.</summary>
     public static double UsualToN(Case value) => Math.Clamp(Math.Round(OverloadCase.Kg(value) * Loading.NewtonPerKg), 1, OverloadAssessor.MostN);
@@ -46,7 +51,7 @@ public sealed record OverloadView
     /// <param name="drawing">The frame's parts, for their names.</param>
     public static OverloadView Of(OverloadReport report, FrameDrawing drawing)
     {
-        OverloadEvent? first = report.Events.FirstOrDefault(e => e.Kind != OverloadEventKind.Contact && !e.OnWayBack);
+        OverloadEvent? first = report.Events.FirstOrDefault(e => e.Kind is not (OverloadEventKind.Contact or OverloadEventKind.Stop) && !e.OnWayBack);
         return new()
         {
             Report = report,
@@ -56,14 +61,19 @@ public sealed record OverloadView
             HasPath = !report.Path.IsEmpty,
             Verdict = report.Diagnosis is not null || !HasAnswer(report, first) ? Domain.Assessments.Verdict.Fail : first is null ? null : Domain.Assessments.Verdict.Caution,
             Events = [.. report.Events.Select((e, i) => new OverloadLine(i + 1, Newton(e.LoadN), Kilogram(e.LoadN), e.OnWayBack, Kind(e.Kind), e.Message))],
-            Corners = [.. report.Path.Select(p => new OverloadCorner(
-                Newton(p.LoadN), Kilogram(p.LoadN), Signed(p.AxialMm), Numbers.Motion(p.ShearMm), Numbers.Motion(p.TiltDeg), Signed(p.TwistDeg),
-                p.FrameShare is double share ? Text($"{100 * share:0} %") : null))],
+            Traces = report.Path.IsEmpty ? []
+                : report.Fractures.IsEmpty ? [new("The path corner by corner", Corners(report.Path))]
+                : [.. report.Fractures.Select((f, i) => new OverloadTrace($"The path corner by corner at fracture {i + 1}", Corners(f.Path)))],
+            Picture = report.Path.IsEmpty ? "" : OverloadFigure.Words(report),
         };
     }
 
     /// <summary>A load in N and kg.</summary>
     public static string Load(double loadN) => $"{Newton(loadN)} N ({Kilogram(loadN)} kg)";
+
+    private static ImmutableArray<OverloadCorner> Corners(ImmutableArray<OverloadPoint> path) => [.. path.Select(p => new OverloadCorner(
+        Newton(p.LoadN), Kilogram(p.LoadN), Signed(p.AxialMm), Numbers.Motion(p.ShearMm), Numbers.Motion(p.TiltDeg), Signed(p.TwistDeg),
+        p.FrameShare is double share ? Text($"{100 * share:0} %") : null))];
 
     private static bool HasAnswer(OverloadReport report, OverloadEvent? first) => first is not null || report.Complete;
 
@@ -88,6 +98,8 @@ public sealed record OverloadView
     private static string Left(OverloadReport report) => report switch
     {
         { Diagnosis: not null } => "",
+        { SetMm: not null, Fractures.IsEmpty: false } =>
+            $"Left when the load is off, by slip of clamps alone: {string.Join(", ", report.Fractures.Select((f, i) => $"{Numbers.Motion(f.SetMm ?? 0)} mm between the faces of fracture {i + 1}"))}.",
         { SetMm: double set } => $"Left between the fracture faces when the load is off: {Numbers.Motion(set)} mm, by slip of clamps alone.",
         _ => $"What is left when the load is off is not told. {report.Ended} {report.SetBefore?.Message}".TrimEnd(),
     };
@@ -97,6 +109,7 @@ public sealed record OverloadView
         OverloadEventKind.Contact => "bone ends",
         OverloadEventKind.Slip => "clamp slips",
         OverloadEventKind.Yield => "metal yields",
+        OverloadEventKind.Stop => "clamp's stop",
         _ => "bone crushed",
     };
 
@@ -128,3 +141,8 @@ public sealed record OverloadLine(int Number, string Newton, string Kilogram, bo
 /// <param name="Twist">Twist, °.</param>
 /// <param name="Share">What the frame carries; null without load.</param>
 public sealed record OverloadCorner(string Newton, string Kilogram, string Axial, string Shear, string Tilt, string Twist, string? Share);
+
+/// <summary>The path at a fracture.</summary>
+/// <param name="Title">What it is, with the fracture's number where there are several.</param>
+/// <param name="Corners">Its corners in their order.</param>
+public sealed record OverloadTrace(string Title, ImmutableArray<OverloadCorner> Corners);

@@ -22,6 +22,12 @@ internal static class PathGen
     /// <summary>The same with a piece more, a second site and four contacts at each.</summary>
     public static readonly Gen<StepModel> TwoSites = Frames(springs: 4, yielding: [0, 4], contacts: 8, sites: 2);
 
+    /// <summary>The first with stops to its slides: close, one way, at the start or far; every second has little or no capacity.</summary>
+    public static readonly Gen<StepModel> Stopped = WithStops(Frame);
+
+    /// <summary>The second with such stops.</summary>
+    public static readonly Gen<StepModel> StoppedTwoSites = WithStops(TwoSites);
+
     /// <summary>The same with nothing to bear on.</summary>
     public static readonly Gen<StepModel> OpenFrame = Frames(springs: 3, yielding: [1, 3], contacts: 0);
 
@@ -33,6 +39,22 @@ internal static class PathGen
 
     // Evenly spread: the library's own doubles prefer round and tiny numbers, which make most frames degenerate alike.
     private static Gen<double> Uniform(double least, double most) => Gen.Int[0, 999_999].Select(i => least + ((most - least) * (i + 0.5) / 1e6));
+
+    // Shares of two kinds: in a quarter each there is a stop at the start, a close one, a far one and none.
+    private static Gen<StepModel> WithStops(Gen<StepModel> frames) =>
+        from m in frames
+        from stops in Gen.Select(Uniform(0, 1), Uniform(0, 1), Uniform(0, 1)).Array[m.Components.Count]
+        select m with
+        {
+            Components = [.. m.Components.Select((c, i) => c.Kind == ComponentKind.Moment ? c : c with
+            {
+                LeastMm = -Stop(stops[i].Item1),
+                MostMm = Stop(stops[i].Item2),
+                Capacity = stops[i].Item3 < 0.3 ? 0 : stops[i].Item3 < 0.5 ? 0.1 * c.Capacity : c.Capacity,
+            })],
+        };
+
+    private static double Stop(double share) => share < 0.25 ? 0 : share < 0.5 ? 0.4 * (share - 0.24) : share < 0.75 ? 4 * (share - 0.4) : double.PositiveInfinity;
 
     private static Gen<StepModel> Frames(int springs, int[] yielding, int contacts, int sites = 1) =>
         from across in Uniform(-17, 17).Array[16]

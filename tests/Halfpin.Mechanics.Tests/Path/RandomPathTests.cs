@@ -20,8 +20,7 @@ public class RandomPathTests
     [Fact]
     public void ManyFrames_upAndBack_areFollowedToTheirEndOrGiveWay_butForVeryFew()
     {
-        // Measured: 4 of 300,000 stop at a failed check, all on a plateau whose mechanism is nearly but not wholly free. More than two
-        // in 1500 would be another fault (chance of that by the measured rate: less than one in a hundred million).
+        // Measured: none of 75,000 stops, with one site or with two. More than two in 1500 would be another fault.
         int stopped = 0;
         PathGen.Frame.Sample(
             m =>
@@ -44,7 +43,7 @@ public class RandomPathTests
             LoadPath path = PathRun.Follow(m, 1, andBack: true);
             for (int i = 1; i < path.PointCount && !PathRun.RunsFar(path); i++)
             {
-                if (!MeetsConditions(m, path[i - 1], path[i]))
+                if (!PathConditions.Meets(m, path[i - 1], path[i]))
                 {
                     return false;
                 }
@@ -59,19 +58,7 @@ public class RandomPathTests
         m =>
         {
             LoadPath path = PathRun.Follow(m, 1, andBack: true);
-            double most = path[path.TopPoint].WorkNmm, dissipated = 0;
-            for (int i = 0; i < path.PointCount; i++)
-            {
-                PathPoint p = path[i];
-                bool fell = p.DissipatedNmm < dissipated - (1e-12 * most);
-                dissipated = p.DissipatedNmm;
-                if (!PathRun.RunsFar(path) && (fell || p.StoredNmm < -1e-12 * most || Math.Abs(p.WorkNmm - p.StoredNmm - p.DissipatedNmm) > 1e-9 * (1 + most)))
-                {
-                    return false;
-                }
-            }
-
-            return true;
+            return PathRun.RunsFar(path) || PathConditions.KeepsEnergy(path);
         },
         iter: Frames);
 
@@ -83,7 +70,7 @@ public class RandomPathTests
             for (int i = 0; i < path.PointCount && !PathRun.RunsFar(path); i++)
             {
                 // Halfway to the next point as well.
-                if (Imbalance(m, path, i) > 1e-7 || (i + 1 < path.PointCount && Imbalance(m, path, i + 0.5) > 1e-7))
+                if (PathConditions.Imbalance(m, path, i) > 1e-7 || (i + 1 < path.PointCount && PathConditions.Imbalance(m, path, i + 0.5) > 1e-7))
                 {
                     return false;
                 }
@@ -198,74 +185,5 @@ public class RandomPathTests
         Once();
 
         Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
-    }
-
-    // Between two points: forces within capacity at both, yielding only where both are at the same capacity and in its sense; contacts
-    // push, and where they do the faces touch.
-    private static bool MeetsConditions(StepModel m, PathPoint from, PathPoint to)
-    {
-        double mostForce = 0, mostMoment = 0;
-        for (int i = 0; i < m.Components.Count; i++)
-        {
-            double f = Math.Max(Math.Abs(to.ComponentForces[i]), m.Components[i].Capacity);
-            (mostForce, mostMoment) = m.Components[i].Kind == ComponentKind.Force ? (Math.Max(mostForce, f), mostMoment) : (mostForce, Math.Max(mostMoment, f));
-        }
-
-        for (int i = 0; i < m.Components.Count; i++)
-        {
-            double q = to.ComponentForces[i], before = from.ComponentForces[i], capacity = m.Components[i].Capacity;
-            double slack = (1e-6 * (m.Components[i].Kind == ComponentKind.Force ? mostForce : mostMoment)) + 1e-9;
-            double yielded = to.Dislocations[i] - from.Dislocations[i], noise = 1e-9 * (Math.Abs(to.Dislocations[i]) + Math.Abs(from.Dislocations[i]));
-            bool moves = Math.Abs(yielded) > noise;
-            bool atCapacity = Math.Abs(Math.Abs(q) - capacity) < slack && Math.Abs(Math.Abs(before) - capacity) < slack && Math.Abs(q - before) < 2 * slack;
-            if (Math.Abs(q) > capacity + slack || (moves && (!atCapacity || q * yielded < -slack * Math.Abs(yielded))))
-            {
-                return false;
-            }
-        }
-
-        Motion d = to.SiteMotion;
-        for (int k = 0; k < m.Contacts.Count; k++)
-        {
-            double opening = m.Contacts[k].GapMm + m.Contacts[k].Normal.Dot(d.At(m.Contacts[k].OffsetMm).TranslationMm);
-            double law = m.Contacts[k].StiffnessNPerMm * Math.Max(0, -opening);
-            if (to.ContactForcesN[k] < 0 || Math.Abs(to.ContactForcesN[k] - law) > 1e-7 * (1 + law))
-            {
-                return false;
-            }
-        }
-
-        return true;
-    }
-
-    // Wrenches of the members, load and contacts at every free node, about the node, against the largest of them.
-    private static double Imbalance(StepModel m, LoadPath path, double position)
-    {
-        int at = (int)position;
-        double share = position - at;
-        double factor = path[at].LoadFactor;
-        Wrench contact = path[at].ContactWrench;
-        if (share > 0)
-        {
-            factor += share * (path[at + 1].LoadFactor - factor);
-            contact = ((1 - share) * contact) + (share * path[at + 1].ContactWrench);
-        }
-
-        double worst = 0, most = 1;
-        for (int n = 1; n < m.Nodes.Count; n++)
-        {
-            Wrench sum = n == m.Loaded ? factor * new Wrench(m.LoadForceN, m.LoadMomentNmm) : default;
-            sum += n == m.Upper ? contact.About(m.Nodes[n] - m.SitePointMm) : n == m.Lower ? -1 * contact.About(m.Nodes[n] - m.SitePointMm) : default;
-            for (int e = 0; e < m.Members.Count; e++)
-            {
-                Wrench w = path.WrenchOn(e, position).About(m.Nodes[n] - m.Members[e].AtMm);
-                most = m.Ends[e].A == n || m.Ends[e].B == n ? Math.Max(most, w.ForceN.Length + (w.MomentNmm.Length / PathRun.LeverMm)) : most;
-                sum += m.Ends[e].A == n ? w : m.Ends[e].B == n ? -1 * w : default;
-            }
-
-            worst = Math.Max(worst, sum.ForceN.Length + (sum.MomentNmm.Length / PathRun.LeverMm));
-        }
-
-        return worst / most;
     }
 }

@@ -180,6 +180,88 @@ public class LooseSlideTests
         Assert.Equal(top.FrameShare!.Value, motion.FrameShare!.Value, 1e-6);
     }
 
+    // The same stops followed event by event: there stops are bounds of slides, here states of an equilibrium under the whole load.
+    [Theory]
+    [InlineData(0.7, 0, false)]
+    [InlineData(0.3, 17, false)]
+    [InlineData(0.2, 0, true)]
+    [InlineData(0.3, 17, true)]
+    public void Stops_asTheOverloadPathFollowsThem_moveAlike(double stopMm, double frictionN, bool oneWay)
+    {
+        Fracture narrow = Bench.Gap with { GapMm = 0.4, Contact = true };
+        Case value = PathOf(c => c with { SlideStopMm = stopMm, SlideFrictionN = frictionN, OneWay = oneWay }, narrow, 13, _distal);
+        OverloadPoint top = Follow(value, 13 * 9.81).Path.MaxBy(p => p.LoadN)!;
+        FractureMotion motion = Bench.Assess(value).Motion!;
+
+        Assert.Equal(13 * 9.81, top.LoadN, 1e-9);
+        Assert.Equal(motion.AxialMm, top.AxialMm, 1e-6);
+        Assert.Equal(motion.TiltDeg, top.TiltDeg, 1e-6);
+        Assert.Equal(motion.FrameShare!.Value, top.FrameShare!.Value, 1e-6);
+    }
+
+    // One loose clamp of eight is pressed along its slide in proportion to the load until the stop holds it, and leaves it at the same load.
+    [Fact]
+    public void Stop_ofOneClamp_isReachedAndLeftAtTheSameLoadAndNothingStays()
+    {
+        OverloadReport report = Follow(PathOf(c => c with { SlideStopMm = 0.02 }, Bench.Gap, 5, "c7"), 150);
+        OverloadEvent[] stops = [.. report.Events.Where(e => e.Kind == OverloadEventKind.Stop)];
+
+        Assert.True(report.Complete, report.Ended);
+        Assert.Equal(["c7", "c7"], stops.Select(e => e.Part));
+        Assert.Equal([false, true], stops.Select(e => e.OnWayBack));
+        Assert.Equal(stops[0].LoadN, stops[1].LoadN, 1e-6);
+        Assert.StartsWith("Clamp c7 reaches its stop on ", stops[0].Message, StringComparison.Ordinal);
+        Assert.StartsWith("Clamp c7 leaves its stop on ", stops[1].Message, StringComparison.Ordinal);
+        Assert.Equal(0, report.SetMm!.Value, 1e-9);
+    }
+
+    // Before the stop the frame is the one with the clamp free, after it the one with its slide held.
+    [Fact]
+    public void Stop_ofOneClamp_partsTheStiffnessOfTheFreeSlideFromThatOfTheHeldOne()
+    {
+        OverloadReport stopped = Follow(PathOf(c => c with { SlideStopMm = 0.02 }, Bench.Gap, 5, "c7"), 150);
+        OverloadPoint corner = stopped.Path[1], top = stopped.Path[2];
+        OverloadPoint free = Follow(PathOf(c => c, Bench.Gap, 5, "c7"), 150).Path.MaxBy(p => p.LoadN)!, held = Follow(PathOf(c => c with { SlideStopMm = 0 }, Bench.Gap, 5, "c7"), 150).Path.MaxBy(p => p.LoadN)!;
+
+        Assert.Equal(free.AxialMm / free.LoadN, corner.AxialMm / corner.LoadN, 1e-9);
+        Assert.Equal(held.AxialMm / held.LoadN, (top.AxialMm - corner.AxialMm) / (top.LoadN - corner.LoadN), 1e-9);
+        Assert.True(held.AxialMm > free.AxialMm + 1e-6);
+    }
+
+    [Fact]
+    public void StopAtTheStart_onAPath_isASlideThatFrictionHolds()
+    {
+        OverloadReport shut = Follow(PathOf(c => c with { SlideStopMm = 0 }, Bench.Gap, 5, _distal), 150), rough = Follow(PathOf(c => c with { SlideFrictionN = 2000 }, Bench.Gap, 5, _distal), 150);
+
+        Assert.Equal(rough.Path.Length, shut.Path.Length);
+        Assert.Equal(rough.Path[1].AxialMm, shut.Path[1].AxialMm, 1e-9);
+        Assert.Empty(shut.Events);
+    }
+
+    [Fact]
+    public void StopBeyondTheGap_onAPath_leavesTheFreeSlide()
+    {
+        Fracture narrow = Bench.Gap with { GapMm = 0.4, Contact = true };
+        OverloadReport free = Follow(PathOf(c => c, narrow, 5, _distal), 150), wide = Follow(PathOf(c => c with { SlideStopMm = 40 }, narrow, 5, _distal), 150);
+
+        Assert.True(free.Complete, free.Ended);
+        Assert.Equal(free.Events.Select(e => e.Message), wide.Events.Select(e => e.Message));
+        Assert.Equal(free.Path.Select(p => p.AxialMm), wide.Path.Select(p => p.AxialMm));
+    }
+
+    // Nothing holds the fragment but its stops: it falls on them under no load, and says that it is they who stop it.
+    [Fact]
+    public void DrivenSlide_onAPath_runsToItsStopsUnderNoLoad()
+    {
+        OverloadReport report = Follow(PathOf(c => c with { SlideStopMm = 0.7 }, Bench.Gap, 5, _distal), 60);
+
+        Assert.True(report.Complete, report.Ended);
+        Assert.Contains("until a clamp's stop holds it", report.Events[0].Message, StringComparison.Ordinal);
+        Assert.Equal(0, report.Events[0].LoadN);
+        Assert.InRange(report.SetMm!.Value, 0.1, 3);
+        Assert.Contains(report.Assumptions, a => a.StartsWith("A stop of a loose clamp holds", StringComparison.Ordinal));
+    }
+
     // More friction or a nearer stop never lets the frame close more.
     [Fact]
     public void MoreFrictionOrANearerStop_neverClosesMore() =>
@@ -200,17 +282,6 @@ public class LooseSlideTests
         Assert.Contains("at most 4 loose clamps", Assess(all, 5).Diagnosis!.Message, StringComparison.Ordinal);
     }
 
-    [Fact]
-    public void OverloadPath_ofAFrameWithStops_isRefusedWithTheReason()
-    {
-        Case value = CaseOf(Loose(c => c with { SlideStopMm = 1 }), 5);
-        OverloadReport report = new OverloadAssessor(value).Assess(value.Frames[0], 100, new("halfpin", "test"), "");
-
-        Assert.Equal(FrameStatus.Invalid, report.Status);
-        Assert.Contains("does not follow stops", report.Ended, StringComparison.Ordinal);
-        Assert.Empty(report.Path);
-    }
-
     // Limits of a clamp that is tight as mounted count from the stage on that loosens it.
     [Fact]
     public void Stage_thatLoosensClampsWithStops_keepsThem()
@@ -219,7 +290,11 @@ public class LooseSlideTests
         Case value = CaseOf(mounted, 5) with { Stages = [new() { Id = "s", Frame = "f", Loosen = [.. _distal] }] };
         StageResult[] stages = [.. new DynamisationAssessor(value).Assess(null, new("halfpin", "test"), "").Stages];
 
-        Assert.Equal(Assess(Loose(c => c with { SlideStopMm = 1.7 }), 5).Motion!.AxialMm, stages[1].Motion!.AxialMm, 1e-9);
+        FrameAssessment loose = Assess(Loose(c => c with { SlideStopMm = 1.7 }), 5);
+
+        Assert.Equal(loose.Motion!.AxialMm, stages[1].Motion!.AxialMm, 1e-9);
+        Assert.Equal(loose.FirstLimit, stages[1].FirstLimit);
+        Assert.Equal(loose.Contact!.Steps.Select(s => s.Message), stages[1].Contact!.Steps.Select(s => s.Message));
         Assert.Equal(Assess(_tight, 5).Motion!.AxialMm, stages[0].Motion!.AxialMm, 1e-9);
     }
 
@@ -244,6 +319,12 @@ public class LooseSlideTests
     // Rods stand at 44.7 and 81.7 mm from the axis.
     private static FrameAssessment AssessBetween(Func<Clamp, Clamp> limit) =>
         Bench.Assess(CaseOf(OnOnePin(limit), 0) with { Loading = new() { AllowedKg = 7, LineOffsetApMm = 63 } });
+
+    // Clamps whose tight components never slip, so that what moves is the slides alone.
+    private static Case PathOf(Func<Clamp, Clamp> limit, Fracture fracture, double kg, params string[] clamps) =>
+        CaseOf(Loose(limit, clamps, fracture), kg, fracture) with { Model = new() { Clamp = new Domain.Modelling.SpringClamp { SlipMomentNm = 970 } } };
+
+    private static OverloadReport Follow(Case value, double toN) => new OverloadAssessor(value).Assess(value.Frames[0], toN, new("halfpin", "test"), "");
 
     private static double Pulled(Func<Clamp, Clamp> limit)
     {

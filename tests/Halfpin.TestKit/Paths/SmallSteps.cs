@@ -9,8 +9,8 @@ namespace Halfpin.TestKit.Paths;
 /// <summary>
 /// A second way along an overload path, which shares nothing with the first but the input: the full set of node freedoms, a dense
 /// matrix assembled from each member's relative motion, the load in small steps, each brought into balance by Newton's method with
-/// the yielding components returned to their capacity at the end of the step (backward Euler) and the contacts as springs that only
-/// push.
+/// the yielding components returned to their capacity, or as far as their stops, at the end of the step (backward Euler) and the
+/// contacts as springs that only push.
 /// </summary>
 /// <remarks>
 /// Return mapping after Simo and Hughes, Computational Inelasticity, 1998, ch. 1–3 (MEMORY). Its error is that of the step: a
@@ -245,8 +245,13 @@ public sealed class SmallSteps
                 double capacity = _model.Components[i].Capacity, next = _settled[i];
                 if (Math.Abs(force) > capacity)
                 {
-                    next += (force - (Math.Sign(force) * capacity)) / k;
-                    yielding.Add(i);
+                    // On a stop it gives no further, and its force is what the rest leaves it.
+                    double run = next + ((force - (Math.Sign(force) * capacity)) / k);
+                    next = Math.Clamp(run, _model.Components[i].LeastMm, _model.Components[i].MostMm);
+                    if (next == run)
+                    {
+                        yielding.Add(i);
+                    }
                 }
 
                 change = Math.Max(change, Math.Abs(next - _p[i]));

@@ -115,6 +115,20 @@ public class CourseViewTests
     }
 
     [Fact]
+    public void Overload_ofSeveralFractures_tellsThePathAtEach()
+    {
+        (Case value, Frame frame) = (Examples.Segmental, Examples.Segmental.Frames[^1]);
+        OverloadReport report = Report(value, frame.Id, 90);
+        OverloadView view = OverloadView.Of(report, FrameAnswers.Drawing(value, frame));
+
+        Assert.Equal(2, report.Fractures.Length);
+        Assert.Equal(["The path corner by corner at fracture 1", "The path corner by corner at fracture 2"], view.Traces.Select(t => t.Title));
+        Assert.All(view.Traces, t => Assert.Equal(report.Path.Length, t.Corners.Length));
+        Assert.Contains("Fracture 2 closes by", view.Picture, StringComparison.Ordinal);
+        Assert.Contains("mm between the faces of fracture 2", view.Set, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Overload_usualLoad_isTheChosenOneAndThePublishedExcess() =>
         // 35.3 % of body weight beyond an order: Dabke et al., CORR 2004;421:282 (READ). 5 kg and 68 kg in the example.
         Assert.Equal(Math.Round((5 + (0.353 * 68)) * 9.81), OverloadView.UsualToN(Examples.Oblique));
