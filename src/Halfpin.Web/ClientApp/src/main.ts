@@ -1,3 +1,5 @@
 import { start } from "./live";
+import { explainTerms } from "./terms";
 
 start();
+explainTerms();
