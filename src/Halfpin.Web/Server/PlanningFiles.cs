@@ -24,7 +24,7 @@ internal static class PlanningFiles
         routes.MapGet("/works/{id}/report.html", (string id, string? frames, WorkspaceList works, ProgramStamp program) => works.Find(id) is Workspace work
             ? Results.Text(ComparisonPage.Html(work.Case, ComparisonWriter.Chosen(work.Case, frames), program), "text/html", Encoding.UTF8) : Results.NotFound());
         routes.MapGet("/works/{id}/vary.svg", (string id, WorkspaceList works, WorkRuns runs) => works.Find(id) is Workspace work && runs.Vary(work).Run.Result is { } result
-            ? Results.Text(VariationFigure.Draw(result.Report), "image/svg+xml", Encoding.UTF8) : Results.NotFound());
+            ? Results.Text(VariationFigure.Draw(result.Report, VariationWriter.Words(result)), "image/svg+xml", Encoding.UTF8) : Results.NotFound());
         routes.MapGet("/works/{id}/vary.csv", (string id, WorkspaceList works, WorkRuns runs) => works.Find(id) is Workspace work && runs.Vary(work).Run.Result is { } result
             ? Results.File(VaryRun.Csv(result.Report), Csv, "variation.csv") : Results.NotFound());
     }
