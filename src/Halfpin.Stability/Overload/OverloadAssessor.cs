@@ -46,7 +46,7 @@ public sealed class OverloadAssessor(Case value)
         {
             Diagnosis stops = new(
                 "An overload path does not follow stops and one-way slides of loose clamps.", [.. stopped],
-                "Leave slideStopMm and oneWay out, or assess the frame: halfpin assess follows them.");
+                "Leave slideStopMm and oneWay out, or look at the frame's assessment, which follows them.");
             return bare with { Status = FrameStatus.Invalid, Diagnosis = stops, Ended = stops.Message };
         }
 

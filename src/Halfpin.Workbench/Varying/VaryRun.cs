@@ -69,7 +69,7 @@ public sealed class VaryRun(ProgramStamp program, TimeProvider time)
         return !faults.IsEmpty
             ? ([], [.. faults.Select(f => f with { Pointer = Named(f.Pointer, texts, request), Try = f.Try.Replace("Give --over once or twice.", "Choose one or two.", StringComparison.Ordinal) })])
             : rows > MaxRows
-            ? ([], [new("Values", FaultCodes.Range, string.Create(CultureInfo.InvariantCulture, $"That makes {rows} rows."), string.Create(CultureInfo.InvariantCulture, $"At most {MaxRows} rows here."), "Use fewer values; halfpin vary on the command line takes more.")])
+            ? ([], [new("Values", FaultCodes.Range, string.Create(CultureInfo.InvariantCulture, $"That makes {rows} rows."), string.Create(CultureInfo.InvariantCulture, $"At most {MaxRows} rows here."), "Use fewer values; the command line takes more.")])
             : (ranges, []);
     }
 
