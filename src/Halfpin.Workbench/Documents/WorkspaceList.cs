@@ -43,11 +43,14 @@ public sealed class WorkspaceList(WorkStore store, TimeProvider time)
         return Find(id)!;
     }
 
-    /// <summary>Forgets a work and its history.</summary>
+    /// <summary>Forgets a work and its history, and ends what goes on for it.</summary>
     public void Delete(string id)
     {
         store.Delete(id);
-        _open.TryRemove(id, out _);
+        if (_open.TryRemove(id, out Lazy<Workspace?>? open) && open.IsValueCreated)
+        {
+            open.Value?.Close();
+        }
     }
 
     private Workspace? Load(string id)
