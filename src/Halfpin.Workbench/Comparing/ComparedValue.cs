@@ -69,8 +69,8 @@ internal sealed record ComparedValue(
 /// <param name="Median">Its median; null where it is no band of samples.</param>
 internal sealed record BandOfValue(double Low, double High, double? Median)
 {
-    /// <summary>The band in words.</summary>
-    public string Words(Func<double, string> text) => Median is double m ? $"median {text(m)}, {text(Low)} to {text(High)}" : $"{text(Low)} to {text(High)}";
+    /// <summary>The band in words; a narrow column breaks them after the median only.</summary>
+    public string Words(Func<double, string> text) => Median is double m ? $"median\u00a0{text(m)}, {text(Low)}\u00a0to\u00a0{text(High)}" : $"{text(Low)} to {text(High)}";
 }
 
 /// <summary>Which end of a row stands out.</summary>

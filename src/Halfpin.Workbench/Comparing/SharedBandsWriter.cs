@@ -58,8 +58,15 @@ public static class SharedBandsWriter
 
     private static ChanceCell Chance(SharedReport report, string frame, string against, string key) =>
         report.Pairs.First(p => p.Frame == frame && p.Against == against).Stiffer.First(s => s.Output == key) is { Pairs: > 0 } s
-            ? new(ShareWords.Percent(s.Probability), $"{ShareWords.Percent(s.Low)} to {ShareWords.Percent(s.High)}", s.Probability)
+            ? new(ShareWords.Percent(s.Probability), Interval(s), s.Probability)
             : new("no sample has both", "", null);
+
+    private static string Interval(StifferProbability s) => s.Probability switch
+    {
+        0 => $"at most {ShareWords.Percent(s.High)}",
+        1 => $"at least {ShareWords.Percent(s.Low)}",
+        _ => $"{ShareWords.Percent(s.Low)} to {ShareWords.Percent(s.High)}",
+    };
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }
