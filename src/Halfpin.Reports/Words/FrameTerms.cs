@@ -44,6 +44,7 @@ internal static class FrameTerms
         new("corridor", "Corridor", "A sector round the bone, at one level, where a pin can enter without meeting vessels, nerves or much muscle.", ["corridor", "corridors"]),
         new("hazard", "Hazard", "A vessel, nerve, tendon or joint that a pin on that way could hit.", ["hazard", "hazards", "at risk"]),
         new("soft-tissue", "Soft-tissue cover", "Skin, fat and muscle between the bone and the outside. It grows with swelling, and the rod must stay clear of it.", ["soft tissue", "rod to skin", "bone to skin"]),
+        new("fracture-pattern", "Pattern of the fracture", "Transverse: straight across the bone. Oblique and spiral: on a slope. Comminuted: in several pieces, so that the ends do not bear.", []),
         new("comminuted", "Comminuted", "In several pieces, so that the bone ends do not bear on each other until the gap has closed by far.", ["comminuted"]),
         new("gap", "Gap", "The distance between the bone ends as the frame holds them.", ["gap"]),
         new("fracture-tilt", "Tilt of the fracture", "How far the plane of the fracture is turned from square across the bone. On a tilted plane the ends tend to slide past each other under load.", []),

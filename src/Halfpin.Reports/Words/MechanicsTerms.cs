@@ -37,6 +37,8 @@ internal static class MechanicsTerms
         new("poisson", "Poisson's ratio", "How much a material narrows when it is stretched, as a share of the stretch.", ["Poisson's ratio"]),
         new("foundation", "Foundation of the pin", "How stiffly bone seats the pin in it: the force on each millimetre of pin that pushes it one millimetre into the bone.", ["foundation of the pin", "pins in bone", "seat of the pins"]),
         new("beam-theory", "Beam theory", "How rods and pins are taken to bend. Timoshenko counts that they also give in shear; Euler–Bernoulli does not.", ["beam theory"]),
+        new("torsion-load", "Torsion as a load", "A moment that turns the leg about its axis, as when turning over the planted foot.", []),
+        new("bending-load", "Bending as a load", "A moment that bends the leg, front to back (AP) or side to side (ML), beside the load along the bone.", []),
         new("load-line", "Load line", "The line along which body weight acts. Off the bone's axis it bends the leg as well as pressing on it.", ["load line"]),
     ];
 
