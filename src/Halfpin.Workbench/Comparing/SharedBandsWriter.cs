@@ -36,6 +36,11 @@ public static class SharedBandsWriter
         };
     }
 
+    /// <summary>The report of a result that is about the case as it is; null when it is old or there is none.</summary>
+    /// <param name="result">The result; null when there is none.</param>
+    /// <param name="now">The case as it is now.</param>
+    public static SharedReport? InForce(RunResult<SharedReport>? result, Case now) => result is null || IsStale(result, now) ? null : result.Report;
+
     /// <summary>True when a result is about every frame.</summary>
     internal static bool CoversAll(SharedReport report, ImmutableArray<Frame> frames) => frames.All(f => report.Of(f.Id) is not null);
 

@@ -83,6 +83,19 @@ public class SharedBandsTests
     }
 
     [Fact]
+    public async Task Csv_hasTheBandsWhileTheyAreAboutTheCaseAsItIs()
+    {
+        RunResult<SharedReport> result = await _result.Value;
+        string[] lines = ComparisonCsv.Of(Works.Demo, _shown, _answers, SharedBandsWriter.InForce(result, Works.Demo)).Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        string[] headings = lines[0].Trim().Split(',');
+        int median = Array.IndexOf(headings, "median.axialNPerMm");
+        Assert.Equal(result.Report.Of(_shown[0].Id)!.Results.First(r => r.Name == "axialNPerMm").Median!.Value, double.Parse(Unquoted(lines[1]).Split(',')[median], System.Globalization.CultureInfo.InvariantCulture), 1e-9);
+        Assert.Equal("samples", headings[^3]);
+        Case longer = Works.Demo with { Limb = Works.Demo.Limb with { LengthMm = 361 } };
+        Assert.DoesNotContain("median.", ComparisonCsv.Of(longer, _shown, _answers, SharedBandsWriter.InForce(result, longer)), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Run_stopped_hasNoResult()
     {
         SharedBandsRun run = new(TimeProvider.System);
@@ -91,6 +104,9 @@ public class SharedBandsTests
         await running;
         Assert.Equal((RunState.Stopped, null), (run.Run.State, run.Run.Result));
     }
+
+    // Names of frames hold commas.
+    private static string Unquoted(string line) => string.Concat(line.Split('"').Where((_, i) => i % 2 == 0));
 
     private static async Task<RunResult<SharedReport>> RunAsync()
     {
