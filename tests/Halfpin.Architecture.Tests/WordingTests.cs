@@ -22,7 +22,7 @@ public partial class WordingTests
         string[] keys = [.. Directory.GetFiles(Path.Combine(Repository.Root, "src", "Halfpin.Web", "Components"), "*.razor", SearchOption.AllDirectories)
             .SelectMany(f => MarkedTerm().Matches(File.ReadAllText(f))).Select(m => m.Groups[1].Value).Distinct()];
         Assert.NotEmpty(keys);
-        Assert.Empty(keys.Where(k => Glossary.Find(k) is null));
+        Assert.All(keys, k => Assert.NotNull(Glossary.Find(k)));
     }
 
     [GeneratedRegex("\"[^\"]*\\bhalfpin [a-z]")]

@@ -18,22 +18,21 @@ public sealed class Workspace
     private readonly Lock _gate = new();
     private readonly WorkStore _store;
     private readonly TimeProvider _time;
-    private readonly CancellationTokenSource _gone = new();
     private ImmutableList<Revision> _revisions;
     private int _position;
     private Case? _draft;
     private StockFile? _stock;
 
-    internal Workspace(string id, WorkStore store, TimeProvider time, ImmutableList<Revision> revisions, int position, StockFile? stock)
+    internal Workspace(string id, WorkStore store, TimeProvider time, ImmutableList<Revision> revisions, int position, StockFile? stock, CancellationToken gone)
     {
-        (Id, _store, _time, _revisions, _position, _stock) = (id, store, time, revisions, position, stock);
+        (Id, _store, _time, _revisions, _position, _stock, Gone) = (id, store, time, revisions, position, stock, gone);
     }
 
     /// <summary>Told after every change of the case or the draft; from the thread that made it.</summary>
     public event Action? Changed;
 
     /// <summary>Cancelled when the work is deleted: what goes on for it has no reader any more.</summary>
-    public CancellationToken Gone => _gone.Token;
+    public CancellationToken Gone { get; }
 
     /// <summary>Its name in addresses.</summary>
     public string Id { get; }
@@ -218,9 +217,6 @@ public sealed class Workspace
 
     /// <summary>Every fault of a case; numbers out of range are told by the schema, so the case is read as a file would be.</summary>
     public static ImmutableArray<Fault> FaultsOf(Case value) => new CaseReader(CaseValidity.Rules).Read(CaseWriter.Write(value)).Faults;
-
-    /// <summary>Told that the work was deleted.</summary>
-    internal void Close() => _gone.Cancel();
 
     private void KeepStock(StockFile? stock)
     {

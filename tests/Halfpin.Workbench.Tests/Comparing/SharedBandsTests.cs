@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Studies.Uncertainty;
