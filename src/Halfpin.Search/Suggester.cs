@@ -80,7 +80,7 @@ public sealed class Suggester
             [
                 new("Order of simplicity", "fewest parts, then lowest cost, then most room before the wound (to 40 mm), then most margin", false, "Halfpin", "ASSUMED"),
                 new("Relative cost", CostPoints.Words, false, "No prices are known", "ASSUMED"),
-                new("Placement", "every rule of halfpin check without failure, and without caution but for thread and those the case accepts", !_case.Requirements.AcceptCautions.IsEmpty, "Halfpin", "ASSUMED"),
+                new("Placement", "every check of placement without failure, and without caution but for thread and those the case accepts", !_case.Requirements.AcceptCautions.IsEmpty, "Halfpin", "ASSUMED"),
             ],
         };
     }

@@ -11,6 +11,24 @@ namespace Halfpin.Reports.Tests;
 public class WordTests
 {
     [Theory]
+    [InlineData("standoffMm", "Standoff", "mm")]
+    [InlineData("crossLinks", "Cross links", "")]
+    [InlineData("pin/diameterMm", "Pin, diameter", "mm")]
+    [InlineData("/fractures/1/tiltDeg", "Fractures 2, tilt", "°")]
+    [InlineData("/model/clamp/rotationalNmPerRad", "Model, clamp, rotational", "N·m/rad")]
+    [InlineData("/", "/", "")]
+    public void NumberPath_readsAsLabelAndUnit(string path, string label, string unit) => Assert.Equal((label, unit), NumberWords.OfPath(path));
+
+    [Fact]
+    public void Variation_inASentence_hasTheUnitBehindTheValue()
+    {
+        Assert.Equal("standoff 47.3 mm", VariationWords.Plain.With("standoffMm", "47.3"));
+        Assert.Equal("azimuth −35°", VariationWords.Plain.With("azimuthDeg", "−35"));
+        Assert.Equal("Standoff, mm", VariationWords.Plain.Heading("standoffMm"));
+        Assert.Equal("Cross links", VariationWords.Plain.Heading("crossLinks"));
+    }
+
+    [Theory]
     [InlineData(0, "free")]
     [InlineData(0.0613, "0.061")]
     [InlineData(0.55, "0.55")]

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Halfpin.Domain.Assessments;
+using Halfpin.Reports.Words;
 using Spectre.Console;
 
 namespace Halfpin.Cli.Output;
@@ -9,8 +10,9 @@ internal static class VariationTables
 {
     public static void Print(VariationReport report, IAnsiConsole console)
     {
+        VariationWords words = VariationWords.Plain;
         console.WriteLine(report.CaseTitle);
-        console.WriteLine($"{report.Name}: {string.Join(" and ", report.Over.Select(o => $"{o.Name} from {N(o.From)} to {N(o.To)}, {N(o.Nominal)} in the case"))}.");
+        console.WriteLine($"{report.Name}: {string.Join(" and ", report.Over.Select(o => $"{words.With(o.Name, $"from {N(o.From)} to {N(o.To)}")}, {N(o.Nominal)} in the case"))}.");
         string last = report.Over[^1].Name;
         if (report.Changes.IsEmpty)
         {
@@ -19,12 +21,12 @@ internal static class VariationTables
 
         foreach (VerdictChange change in report.Changes)
         {
-            string at = report.Over.Length == 1 ? "" : $", {report.Over[0].Name} {N(report.Rows[change.Row].Values[report.Over[0].Name])}";
-            console.WriteLine($"{change.Check}: {Word(change.From)} to {Word(change.To)} between {last} {N(change.After)} and {N(change.By)}{at}.");
+            string at = report.Over.Length == 1 ? "" : $", {words.With(report.Over[0].Name, N(report.Rows[change.Row].Values[report.Over[0].Name]))}";
+            console.WriteLine($"{change.Check}: {Word(change.From)} to {Word(change.To)} between {words.With(last, $"{N(change.After)} and {N(change.By)}")}{at}.");
         }
 
         Table table = new() { Border = TableBorder.Rounded };
-        foreach (string heading in (string[])[.. report.Over.Select(o => o.Name), "Axial\nN/mm", "AP\nN·m/°", "ML\nN·m/°", "Torsion\nN·m/°", "Axial\nmm", "Shear\nmm", "Tilt\n°", "Worst of\nlimit", "First limit\nkg"])
+        foreach (string heading in (string[])[.. report.Over.Select(o => words.Heading(o.Name).Replace(", ", "\n", StringComparison.Ordinal)), "Axial\nN/mm", "AP\nN·m/°", "ML\nN·m/°", "Torsion\nN·m/°", "Axial\nmm", "Shear\nmm", "Tilt\n°", "Worst of\nlimit", "First limit\nkg"])
         {
             table.AddColumn(new TableColumn(heading).RightAligned());
         }

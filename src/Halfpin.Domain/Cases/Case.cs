@@ -57,22 +57,22 @@ public sealed record Case
     [Field("Materials beyond the built-in ones, or in their place.", Max = 50)]
     public ImmutableArray<Material> Materials { get; init; } = [];
 
-    [Field("What a frame that halfpin suggest finds must meet, where it is not what the purpose asks for.")]
+    [Field("What a suggested frame must meet, where it is not what the purpose asks for.")]
     public Requirements Requirements { get; init; } = new();
 
-    [Field("Where halfpin suggest looks.")]
+    [Field("Where a frame is looked for that is to be suggested.")]
     public SearchSpace Search { get; init; } = new();
 
     [Field("Modelling assumptions that differ from the defaults.")]
     public ModelOptions Model { get; init; } = new();
 
-    [Field("The course of healing to look at, for halfpin healing.")]
+    [Field("The course of healing to look at.")]
     public HealingPlan Healing { get; init; } = new();
 
-    [Field("Why a frame is used now, for halfpin indication.")]
+    [Field("Why a frame is used now: the indication.")]
     public Indication? Indication { get; init; }
 
-    [Field("Inputs of halfpin uncertainty that differ from its defaults.", Max = 100)]
+    [Field("Uncertain inputs that differ from the defaults.", Max = 100)]
     public ImmutableArray<UncertainInput> Uncertainty { get; init; } = [];
 
     /// <summary>The case's free notes as lines of text; no member of the format, which lets notes be anything.</summary>

@@ -19,7 +19,7 @@ internal static class FrameRules
             {
                 { Construct: not null, Parts: null } f => ConstructFaults(value, f.Construct, $"{pointer}/construct", materials),
                 { Construct: null, Parts: not null } f => PartsFaults(value, f.Parts, $"{pointer}/parts", materials),
-                { Construct: null } => [new(pointer, FaultCodes.Missing, "The frame has neither a construct nor parts.", "Exactly one of construct and parts.", "Add one; halfpin constructs lists the constructs.")],
+                { Construct: null } => [new(pointer, FaultCodes.Missing, "The frame has neither a construct nor parts.", "Exactly one of construct and parts.", "Add one; a construct is single-rod, double-rod or two-plane.")],
                 _ => [new(pointer, FaultCodes.Inconsistent, "The frame has a construct and parts.", "Exactly one of construct and parts.", "Remove one.")],
             });
         }

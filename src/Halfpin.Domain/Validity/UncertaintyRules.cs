@@ -75,7 +75,7 @@ public static class UncertaintyRules
         if (input.Input.StartsWith('/'))
         {
             return CaseNumber.Find(value, input.Input) is not CaseNumber number ? [NoNumber(value, input, at)]
-                : number.IsWhole ? [new($"{at}/input", FaultCodes.Reference, $"\"{input.Input}\" counts something and cannot be uncertain.", "A measure.", "Use halfpin vary, or two frames.")]
+                : number.IsWhole ? [new($"{at}/input", FaultCodes.Reference, $"\"{input.Input}\" counts something and cannot be uncertain.", "A measure.", "Vary it instead, or compare two frames.")]
                 : Within(number, input, at);
         }
 

@@ -21,7 +21,7 @@ public sealed record AlignmentQuestion(AlignmentMeasurement Measured, Side? Side
         {
             if (FrameId is not null)
             {
-                yield return new("--frame", FaultCodes.Reference, "A frame is named, but no case.", "A case with its frames.", "Name the case: halfpin align CASE --frame ID.");
+                yield return new("--frame", FaultCodes.Reference, "A frame is named, but no case.", "A case with its frames.", "Name the case that has the frame.");
             }
 
             if (Fracture != 1)

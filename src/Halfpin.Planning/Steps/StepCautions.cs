@@ -25,7 +25,7 @@ internal static class StepCautions
 
     public static SourcedCaution Aligned { get; } = new("A single rod allows little correction once it is closed: the limb is aligned before.", "Common practice, no source", "common practice");
 
-    public static SourcedCaution OnePlane { get; } = new("At the clamps of pins in one plane, length, angulation and shift in this plane can be set; rotation and what lies out of the plane cannot.", "Geometry of pins and clamps, as in halfpin align", "DERIVED");
+    public static SourcedCaution OnePlane { get; } = new("At the clamps of pins in one plane, length, angulation and shift in this plane can be set; rotation and what lies out of the plane cannot.", "Geometry of pins and clamps, as for alignment", "DERIVED");
 
     public static SourcedCaution Middle { get; } = new("A middle fragment is loose on both sides: it turns under the drill unless it is held.", "Common practice, no source", "common practice");
 

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Halfpin.Domain.Assessments;
+using Halfpin.Reports.Words;
 
 namespace Halfpin.Reports.Figures;
 
@@ -28,20 +29,23 @@ public static class VariationFigure
     ];
 
     /// <summary>The plot of a report.</summary>
-    public static string Draw(VariationReport report)
+    /// <param name="report">The report.</param>
+    /// <param name="words">How numbers and rules are called; null to take the words of their own names.</param>
+    public static string Draw(VariationReport report, VariationWords? words = null)
     {
+        words ??= VariationWords.Plain;
         (string Name, Func<VariationRow, double?> Of)[] panels = [.. _panels.Where(p => report.Rows.Any(r => p.Of(r) is not null))];
-        string[] notes = [.. Notes(report).SelectMany(Wrapped)];
+        string[] notes = [.. Notes(report, words).SelectMany(Wrapped)];
         int rows = Math.Max(1, (panels.Length + PerRow - 1) / PerRow);
         double height = Top + (rows * RowHeight) + (LineHeight * (notes.Length + 1));
         Svg svg = new(Width, height);
         svg.Rect(0, 0, Width, height, "ground");
-        string title = $"{report.Name}: over {string.Join(" and ", report.Over.Select(o => o.Name))}";
+        string title = $"{report.Name}: over {string.Join(" and ", report.Over.Select(o => words.Inside(o.Name)))}";
         svg.Text(Edge, 28, title, "title");
-        svg.Text(Edge, 48, report.Over.Length == 1 ? "Dotted: the case as it is. Dashed: a verdict changes here." : $"A line for each {report.Over[0].Name}, named at its end. Dotted: the case as it is.", "small");
+        svg.Text(Edge, 48, report.Over.Length == 1 ? "Dotted: the case as it is. Dashed: a verdict changes here." : $"A line for each value of {words.Inside(report.Over[0].Name)}{words.InUnit(report.Over[0].Name)}, named at its end. Dotted: the case as it is.", "small");
         for (int i = 0; i < panels.Length; i++)
         {
-            Panel(svg, report, panels[i].Name, panels[i].Of, Edge + Left + (i % PerRow * (PanelWidth + Left)), Top + (i / PerRow * RowHeight));
+            Panel(svg, report, words.Heading(report.Over[^1].Name), panels[i].Name, panels[i].Of, Edge + Left + (i % PerRow * (PanelWidth + Left)), Top + (i / PerRow * RowHeight));
         }
 
         for (int i = 0; i < notes.Length; i++)
@@ -52,7 +56,7 @@ public static class VariationFigure
         return svg.FinishAlone(title, Style);
     }
 
-    private static void Panel(Svg svg, VariationReport report, string name, Func<VariationRow, double?> of, double left, double top)
+    private static void Panel(Svg svg, VariationReport report, string axis, string name, Func<VariationRow, double?> of, double left, double top)
     {
         VariedNumber over = report.Over[^1];
         double width = PanelWidth - Gap, bottom = top + PanelHeight, most = report.Rows.Max(r => of(r) ?? 0), step = Step(most), to = Math.Max(step, step * Math.Ceiling(most / step));
@@ -71,7 +75,7 @@ public static class VariationFigure
             svg.Text(X(at), bottom + 17, Text(at), "tick", "middle");
         }
 
-        svg.Text(left + width, bottom + 34, over.Name, "tick", "end");
+        svg.Text(left + width, bottom + 34, axis, "tick", "end");
         if (over.Nominal >= over.From && over.Nominal <= over.To)
         {
             svg.Line(X(over.Nominal), top, X(over.Nominal), bottom, "nominal");
@@ -151,13 +155,13 @@ public static class VariationFigure
         return Enumerable.Range(0, shown).Select(i => all[shown == 1 ? 0 : i * (all.Length - 1) / (shown - 1)]);
     }
 
-    private static IEnumerable<string> Notes(VariationReport report)
+    private static IEnumerable<string> Notes(VariationReport report, VariationWords words)
     {
         string last = report.Over[^1].Name;
         foreach ((VerdictChange c, int i) in report.Changes.Take(MostNotes).Select((c, i) => (c, i)))
         {
-            string other = report.Over.Length == 1 ? "" : $", {report.Over[0].Name} {Text(report.Rows[c.Row].Values[report.Over[0].Name])}";
-            yield return $"{i + 1}. {c.Check}: {Word(c.From)} to {Word(c.To)} between {last} {Text(c.After)} and {Text(c.By)}{other}.";
+            string other = report.Over.Length == 1 ? "" : $", {words.With(report.Over[0].Name, Text(report.Rows[c.Row].Values[report.Over[0].Name]))}";
+            yield return $"{i + 1}. {words.Check(c.Check)}: {Word(c.From)} to {Word(c.To)} between {words.With(last, $"{Text(c.After)} and {Text(c.By)}")}{other}.";
         }
 
         if (report.Changes.Length > MostNotes)
@@ -167,7 +171,7 @@ public static class VariationFigure
 
         foreach (IGrouping<string, VariationRow> missing in report.Rows.Where(r => r.Reason is not null).GroupBy(r => r.Reason!).Take(3))
         {
-            yield return $"{missing.Count()} of {report.Rows.Length} rows without all results, such as {last} {Text(missing.First().Values[last])}: {missing.Key}";
+            yield return $"{missing.Count()} of {report.Rows.Length} rows without all results, such as {words.With(last, Text(missing.First().Values[last]))}: {missing.Key}";
         }
 
         foreach (string assumption in report.Assumptions)

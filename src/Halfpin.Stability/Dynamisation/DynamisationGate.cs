@@ -32,7 +32,7 @@ internal static class DynamisationGate
             (p.PinSites == PinSiteState.Irritated, "pin sites are irritated"),
         }.Where(c => c.Open).Select(c => c.What)];
         return open.Length > 0
-            ? New(Verdict.Caution, $"Before any stage: {string.Join(", ", open)}.", "Look, and record it under progress.")
+            ? New(Verdict.Caution, $"Before any stage: {string.Join(", ", open)}.", "Look, and record in the case what was seen (its progress).")
             : New(Verdict.Pass, "Nothing that was recorded speaks against a stage. Whether and when remain the surgeon's decision.", "");
     }
 

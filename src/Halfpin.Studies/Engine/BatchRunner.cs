@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Halfpin.Domain.Assessments;
 using Halfpin.Stability.Variants;
 using Halfpin.Studies.Inputs;
 
@@ -13,8 +12,7 @@ public sealed class BatchRunner
 
     private readonly Study _study;
     private readonly StudyRows _rows;
-    private readonly VariantBuilder[] _builders;
-    private readonly VariantAssessor[][] _assessors;
+    private readonly FrameWorker[][] _workers;
 
     /// <summary>A runner for a study.</summary>
     public BatchRunner(Study study, int threads)
@@ -23,8 +21,8 @@ public sealed class BatchRunner
         _rows = new(study);
         ImmutableArray<string> names = [.. study.Inputs.Select(i => i.Name)];
         string[] frames = study.Against is string against ? [study.Frame, against] : [study.Frame];
-        _builders = [.. frames.Select(f => new VariantBuilder(study.Case, f, names))];
-        _assessors = [.. Enumerable.Range(0, threads).Select(_ => frames.Select(_ => new VariantAssessor()).ToArray())];
+        VariantBuilder[] builders = [.. frames.Select(f => new VariantBuilder(study.Case, f, names))];
+        _workers = [.. Enumerable.Range(0, threads).Select(_ => builders.Select(b => new FrameWorker(b)).ToArray())];
     }
 
     /// <summary>The results of a batch, in the order of its rows.</summary>
@@ -32,39 +30,23 @@ public sealed class BatchRunner
     {
         VariantResult[] results = new VariantResult[batch.Count];
         int next = 0;
-        Parallel.For(0, _assessors.Length, new() { MaxDegreeOfParallelism = _assessors.Length }, worker =>
+        Parallel.For(0, _workers.Length, new() { MaxDegreeOfParallelism = _workers.Length }, worker =>
         {
             double[] values = new double[_study.Inputs.Length];
             for (int from = Interlocked.Add(ref next, RowsAtOnce) - RowsAtOnce; from < batch.Count; from = Interlocked.Add(ref next, RowsAtOnce) - RowsAtOnce)
             {
                 for (int i = from; i < Math.Min(from + RowsAtOnce, batch.Count); i++)
                 {
-                    results[i] = Assess(batch.From + i, values, _assessors[worker]);
+                    results[i] = Assess(batch.From + i, values, _workers[worker]);
                 }
             }
         });
         return results;
     }
 
-    private VariantResult Assess(long row, double[] values, VariantAssessor[] assessors)
+    private VariantResult Assess(long row, double[] values, FrameWorker[] workers)
     {
-        int frame = _rows.PlaceOf(row).IsAgainst ? 1 : 0;
         _rows.Values(row, values);
-        try
-        {
-            return _builders[frame].Build(values) switch
-            {
-                (FrameVariant variant, _) => assessors[frame].Assess(variant),
-                (_, string reason) => Invalid(reason),
-                _ => Invalid("Nothing was built."),
-            };
-        }
-        catch (Exception e) when (e is ArgumentException or ArithmeticException or InvalidOperationException or IndexOutOfRangeException)
-        {
-            assessors[frame] = new(); // What an analysis left half done must not reach the next row.
-            return Invalid($"The program could not assess it: {e.Message}");
-        }
+        return workers[_rows.PlaceOf(row).IsAgainst ? 1 : 0].Assess(values);
     }
-
-    private static VariantResult Invalid(string reason) => new() { Status = FrameStatus.Invalid, Reason = reason };
 }

@@ -1,10 +1,8 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Halfpin.Domain.Assessments;
-using Halfpin.Domain.Cases;
 using Halfpin.Studies.Engine;
 using Halfpin.Studies.Indices;
-using Halfpin.Studies.Inputs;
 
 namespace Halfpin.Studies.Uncertainty;
 
@@ -40,7 +38,7 @@ internal sealed class UncertaintyReporter(UncertaintyStudy study, UncertaintyTal
             Indices = indices,
             Ranking = ranking,
             Convergence = Converged(),
-            Inputs = [.. _study.Inputs.Select(i => new InputSpread(i.Name, Words(i), i.Nominal, i.Source, i.Tag))],
+            Inputs = SpreadWords.Of(_study.Inputs),
             Assumptions =
             [
                 "Inputs vary independently of each other; spreads are assumed unless the case gives them.",
@@ -128,14 +126,6 @@ internal sealed class UncertaintyReporter(UncertaintyStudy study, UncertaintyTal
     }
 
     private string NameOf(string id) => _study.Case.Frames.First(f => f.Id == id).DisplayName;
-
-    private static string Words(StudyInput input) => input.Spread switch
-    {
-        { Distribution: Spread.Uniform } s => Text($"uniform {s.Low:0.####}–{s.High:0.####}"),
-        { Distribution: Spread.LogUniform } s => Text($"log-uniform {s.Low:0.####}–{s.High:0.####}"),
-        { Distribution: Spread.Triangular } s => Text($"triangular {s.Low:0.####}–{s.Mode:0.####}–{s.High:0.####}"),
-        var s => Text($"normal {s.Mean:0.####} ± {s.StandardDeviation:0.####}") + (s.Low is null && s.High is null ? "" : Text($", kept to {s.Low:0.####}–{s.High:0.####}")),
-    };
 
     private static string Text(FormattableString s) => s.ToString(CultureInfo.InvariantCulture);
 }

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Reports.Words;
+using Halfpin.Studies.Uncertainty;
 
 namespace Halfpin.Workbench.Comparing;
 
@@ -16,6 +17,14 @@ namespace Halfpin.Workbench.Comparing;
 internal sealed record ComparedValue(
     string Key, string Label, string Unit, Func<FrameAssessment, double?> Of, Func<FrameAssessment, Interval?> Band, Func<double, string> Text, Standout Best)
 {
+    /// <summary>The band of a frame: that of the study where there is one, else that of inputs at their worst together.</summary>
+    /// <param name="frame">The frame.</param>
+    /// <param name="study">Its bands of the study; null to take the others.</param>
+    public BandOfValue? BandOf(FrameAssessment frame, FrameBands? study) =>
+        study is null ? Band(frame) is Interval b ? new(b.Low, b.High, null) : null
+        : Of(frame) is not null && study.Results.FirstOrDefault(r => r.Name == Key) is { P5: double low, P95: double high, Median: double median } ? new(low, high, median)
+        : null;
+
     /// <summary>The four stiffnesses at the fracture.</summary>
     public static ImmutableArray<ComparedValue> Stiffnesses { get; } =
     [
@@ -52,6 +61,16 @@ internal sealed record ComparedValue(
         key, label, unit, f => f.Stiffness is null ? null : of(f.Stiffness.AtFracture), f => f.Band is null || f.Stiffness is null ? null : new(of(f.Band.Low), of(f.Band.High)), Numbers.Stiffness, Standout.Highest);
 
     private static ComparedValue Plain(string key, string label, string unit, Func<FrameAssessment, double?> of, Func<double, string> text, Standout best) => new(key, label, unit, of, _ => null, text, best);
+}
+
+/// <summary>A band of a value.</summary>
+/// <param name="Low">Where it begins.</param>
+/// <param name="High">Where it ends.</param>
+/// <param name="Median">Its median; null where it is no band of samples.</param>
+internal sealed record BandOfValue(double Low, double High, double? Median)
+{
+    /// <summary>The band in words; a narrow column breaks them after the median only.</summary>
+    public string Words(Func<double, string> text) => Median is double m ? $"median\u00a0{text(m)}, {text(Low)}\u00a0to\u00a0{text(High)}" : $"{text(Low)} to {text(High)}";
 }
 
 /// <summary>Which end of a row stands out.</summary>

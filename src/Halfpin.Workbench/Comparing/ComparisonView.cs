@@ -26,8 +26,11 @@ public sealed record ComparisonView
     /// <summary>The four stiffnesses.</summary>
     public required ImmutableArray<StiffnessPanel> Panels { get; init; }
 
-    /// <summary>Which uncertain inputs the bands are of; empty when there are none.</summary>
-    public required string BandInputs { get; init; }
+    /// <summary>What the bands are of and what they rest on; empty when there are none.</summary>
+    public required string BandWords { get; init; }
+
+    /// <summary>True when the bands are of the uncertainty study, with medians; false when they are of inputs at their worst together.</summary>
+    public required bool HasStudyBands { get; init; }
 }
 
 /// <summary>A frame of a comparison.</summary>
@@ -55,7 +58,7 @@ public sealed record ComparedRow(string Key, string Label, string Unit, Immutabl
 
 /// <summary>A value of a frame.</summary>
 /// <param name="Text">The value, or why there is none.</param>
-/// <param name="Band">Softest to stiffest; empty without a band.</param>
+/// <param name="Band">Its band, with the median where there is one; empty without a band.</param>
 /// <param name="Mark">What stands out: highest, least …; empty when nothing does.</param>
 /// <param name="Against">How it differs from the first frame; empty for the first and where it does not.</param>
 /// <param name="Differs">True when it differs from the first frame.</param>
@@ -75,4 +78,6 @@ public sealed record StiffnessPanel(string Key, string Label, string Unit, PlotS
 /// <param name="Share">Length; null without a value.</param>
 /// <param name="LowShare">Where its band begins; null without one.</param>
 /// <param name="HighShare">Where it ends.</param>
-public sealed record StiffnessPanelBar(string Name, string Text, double? Share, double? LowShare, double? HighShare);
+/// <param name="MedianShare">Where its median lies; null without one.</param>
+/// <param name="Band">The band in words; empty without one.</param>
+public sealed record StiffnessPanelBar(string Name, string Text, double? Share, double? LowShare, double? HighShare, double? MedianShare, string Band);

@@ -5,6 +5,7 @@ using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Reports.Words;
 using Halfpin.Stability.Comparison;
+using Halfpin.Studies.Uncertainty;
 using Halfpin.Workbench.Answers;
 using Halfpin.Workbench.Plots;
 
@@ -33,8 +34,10 @@ public static class ComparisonWriter
     /// <param name="value">The case.</param>
     /// <param name="frames">At least one of its frames.</param>
     /// <param name="answers">Assesses them.</param>
-    public static ComparisonView Of(Case value, ImmutableArray<Frame> frames, FrameAnswers answers)
+    /// <param name="study">Bands that were worked out for all of them; null, or of other frames, to show those of inputs at their worst together.</param>
+    public static ComparisonView Of(Case value, ImmutableArray<Frame> frames, FrameAnswers answers, SharedReport? study = null)
     {
+        study = study is not null && SharedBandsWriter.CoversAll(study, frames) ? study : null;
         ImmutableArray<FrameAssessment> assessed = [.. frames.Select(f => answers.Assess(value, f))];
         StiffnessScales scales = StiffnessScales.Of(assessed);
         return new()
@@ -42,10 +45,11 @@ public static class ComparisonWriter
             Findings = KeyFindings.Of(value, assessed),
             Sentences = FrameComparison.Sentences(value, assessed),
             Frames = [.. frames.Zip(assessed).Select(f => Compared(value, f.First, f.Second, scales))],
-            Results = [.. ComparedValue.Groups(value).Select(g => new ComparedGroup(g.Name, [.. g.Values.Select(v => Row(v, assessed))]))],
+            Results = [.. ComparedValue.Groups(value).Select(g => new ComparedGroup(g.Name, [.. g.Values.Select(v => Row(v, assessed, study))]))],
             Construction = ConstructRows.Of(value, frames),
-            Panels = [.. ComparedValue.Stiffnesses.Select(v => Panel(v, assessed))],
-            BandInputs = assessed.Select(f => f.Band?.Inputs).FirstOrDefault(i => i is not null) ?? "",
+            Panels = [.. ComparedValue.Stiffnesses.Select(v => Panel(v, assessed, study))],
+            BandWords = study is not null ? "" : assessed.Select(f => f.Band?.Inputs).FirstOrDefault(i => i is not null) is string inputs ? $"Bands of inputs at their worst together: softest to stiffest that {inputs} may make it." : "",
+            HasStudyBands = study is not null,
         };
     }
 
@@ -62,7 +66,7 @@ public static class ComparisonWriter
         return new(frame, answer.Verdict, answer.Headline, assessment);
     }
 
-    private static ComparedRow Row(ComparedValue of, ImmutableArray<FrameAssessment> frames)
+    private static ComparedRow Row(ComparedValue of, ImmutableArray<FrameAssessment> frames, SharedReport? study)
     {
         double?[] values = [.. frames.Select(of.Of)];
         double[] known = [.. values.OfType<double>().Where(v => of.Best != Standout.Highest || v > 0)];
@@ -73,7 +77,7 @@ public static class ComparisonWriter
                 return new ComparedCell(Missing(f, of.Key), "", "", "", i > 0 && values[0] is not null);
             }
 
-            string band = value != 0 && of.Band(f) is Interval b ? $"{of.Text(b.Low)} to {of.Text(b.High)}" : "";
+            string band = value != 0 && of.BandOf(f, study?.Of(f.Id)) is BandOfValue b ? b.Words(of.Text) : "";
             string against = i > 0 && values[0] is double first ? Against(of, first, value) : "";
             return new ComparedCell(of.Text(value), band, known.Length > 1 && of.Text(known.Max()) != of.Text(known.Min()) ? Mark(of, value, known) : "", against, against.Length > 0);
         })]);
@@ -105,14 +109,15 @@ public static class ComparisonWriter
         return size.Trim('0', '.').Length == 0 ? "" : $"{(by < 0 ? "−" : "+")}{size}";
     }
 
-    private static StiffnessPanel Panel(ComparedValue of, ImmutableArray<FrameAssessment> frames)
+    private static StiffnessPanel Panel(ComparedValue of, ImmutableArray<FrameAssessment> frames, SharedReport? study)
     {
-        PlotScale scale = PlotScale.Of(frames.SelectMany(f => new[] { of.Of(f), of.Band(f)?.High }).OfType<double>(), fromZero: true);
-        return new(of.Key, of.Label, of.Unit, scale, [.. frames.Select(f =>
+        BandOfValue?[] bands = [.. frames.Select(f => of.BandOf(f, study?.Of(f.Id)))];
+        PlotScale scale = PlotScale.Of(frames.Select(of.Of).Concat(bands.Select(b => b?.High)).OfType<double>(), fromZero: true);
+        return new(of.Key, of.Label, of.Unit, scale, [.. frames.Zip(bands).Select(fb =>
         {
+            (FrameAssessment f, BandOfValue? band) = fb;
             double? value = of.Of(f);
-            Interval? band = of.Band(f);
-            return new StiffnessPanelBar(f.Name, value is double v ? of.Text(v) : Missing(f, of.Key), value is double s ? scale.At(s) : null, band is null ? null : scale.At(band.Low), band is null ? null : scale.At(band.High));
+            return new StiffnessPanelBar(f.Name, value is double v ? of.Text(v) : Missing(f, of.Key), value is double s ? scale.At(s) : null, band is null ? null : scale.At(band.Low), band is null ? null : scale.At(band.High), band?.Median is double m ? scale.At(m) : null, band is null || value is 0 ? "" : band.Words(of.Text));
         })]);
     }
 }

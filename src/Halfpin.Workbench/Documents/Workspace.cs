@@ -23,13 +23,16 @@ public sealed class Workspace
     private Case? _draft;
     private StockFile? _stock;
 
-    internal Workspace(string id, WorkStore store, TimeProvider time, ImmutableList<Revision> revisions, int position, StockFile? stock)
+    internal Workspace(string id, WorkStore store, TimeProvider time, ImmutableList<Revision> revisions, int position, StockFile? stock, CancellationToken gone)
     {
-        (Id, _store, _time, _revisions, _position, _stock) = (id, store, time, revisions, position, stock);
+        (Id, _store, _time, _revisions, _position, _stock, Gone) = (id, store, time, revisions, position, stock, gone);
     }
 
     /// <summary>Told after every change of the case or the draft; from the thread that made it.</summary>
     public event Action? Changed;
+
+    /// <summary>Cancelled when the work is deleted: what goes on for it has no reader any more.</summary>
+    public CancellationToken Gone { get; }
 
     /// <summary>Its name in addresses.</summary>
     public string Id { get; }

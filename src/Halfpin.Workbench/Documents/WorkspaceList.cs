@@ -16,7 +16,7 @@ public sealed class WorkspaceList(WorkStore store, TimeProvider time)
     private const string IdLetters = "abcdefghjkmnpqrstuvwxyz23456789";
     private const int IdLength = 10;
 
-    private readonly ConcurrentDictionary<string, Lazy<Workspace?>> _open = new(StringComparer.Ordinal);
+    private readonly ConcurrentDictionary<string, Lazy<OpenWork?>> _open = new(StringComparer.Ordinal);
 
     /// <summary>All saved work, the last changed first.</summary>
     public IReadOnlyList<SavedWork> Saved() => store.All();
@@ -24,13 +24,13 @@ public sealed class WorkspaceList(WorkStore store, TimeProvider time)
     /// <summary>Opens a work; null when there is none of this id.</summary>
     public Workspace? Find(string id)
     {
-        Workspace? found = _open.GetOrAdd(id, i => new(() => Load(i))).Value;
+        OpenWork? found = _open.GetOrAdd(id, i => new(() => Load(i))).Value;
         if (found is null)
         {
             _open.TryRemove(id, out _);
         }
 
-        return found;
+        return found?.Work;
     }
 
     /// <summary>Begins a work on a valid case.</summary>
@@ -43,14 +43,17 @@ public sealed class WorkspaceList(WorkStore store, TimeProvider time)
         return Find(id)!;
     }
 
-    /// <summary>Forgets a work and its history.</summary>
+    /// <summary>Forgets a work and its history, and ends what goes on for it.</summary>
     public void Delete(string id)
     {
         store.Delete(id);
-        _open.TryRemove(id, out _);
+        if (_open.TryRemove(id, out Lazy<OpenWork?>? open) && open.IsValueCreated)
+        {
+            open.Value?.Gone.Cancel();
+        }
     }
 
-    private Workspace? Load(string id)
+    private OpenWork? Load(string id)
     {
         if (store.Find(id) is not SavedHistory history)
         {
@@ -60,7 +63,8 @@ public sealed class WorkspaceList(WorkStore store, TimeProvider time)
         CaseReader reader = new(CaseValidity.Rules);
         ImmutableList<Revision> revisions = [.. history.Revisions.Select(r => new Revision(r.Words,
             reader.Read(r.CaseJson).Case ?? throw new InvalidDataException($"A saved state of work {id} is no valid case any more.")))];
-        return new(id, store, time, revisions, history.Position, LoadStock(id));
+        CancellationTokenSource gone = new();
+        return new(new(id, store, time, revisions, history.Position, LoadStock(id), gone.Token), gone);
     }
 
     private StockFile? LoadStock(string id)
@@ -73,4 +77,7 @@ public sealed class WorkspaceList(WorkStore store, TimeProvider time)
         StockReading reading = StockReader.Read(saved.Bytes, saved.FileName);
         return new(saved.FileName, saved.Bytes, reading.Stock ?? throw new InvalidDataException($"The saved stock of work {id} is no valid stock any more."), reading.Sha256);
     }
+
+    // Held until nobody asks for the work any more; the source has no timer and no handle to give back.
+    private sealed record OpenWork(Workspace Work, CancellationTokenSource Gone);
 }

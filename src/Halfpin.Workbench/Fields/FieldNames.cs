@@ -1,21 +1,14 @@
 using System.Collections.Frozen;
-using System.Text;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Modelling;
 using Halfpin.Planning.Indication;
+using Halfpin.Reports.Words;
 
 namespace Halfpin.Workbench.Fields;
 
 /// <summary>Names of a case's members for people: a label, and the unit that stands at the end of the member's name.</summary>
 internal static class FieldNames
 {
-    // Longest first, so that mm is not taken for the end of N/mm.
-    private static readonly (string Suffix, string Unit)[] _units =
-    [
-        ("NPerMm2", "N/mm²"), ("NmPerDeg", "N·m/°"), ("NmPerRad", "N·m/rad"), ("MmolPerL", "mmol/L"), ("NPerMm", "N/mm"), ("Thousand", "thousand/µL"), ("Percent", "%"),
-        ("MmHg", "mmHg"), ("Days", "days"), ("MPa", "MPa"), ("Deg", "°"), ("Min", "min"), ("Kg", "kg"), ("Nm", "N·m"), ("Mm", "mm"), ("2H", "in 2 h"), ("N", "N"), ("H", "h"), ("C", "°C"),
-    ];
-
     private static readonly FrozenDictionary<string, string> _labels = new Dictionary<string, string>
     {
         ["Limb.LengthMm"] = "Bone length",
@@ -99,33 +92,11 @@ internal static class FieldNames
     /// <param name="owner">The type that declares it.</param>
     /// <param name="member">Its name in the program.</param>
     public static string Label(Type owner, string member) =>
-        _labels.TryGetValue($"{owner.Name}.{member}", out string? label) ? label : Sentence(member[..^SuffixOf(member).Length]);
+        _labels.TryGetValue($"{owner.Name}.{member}", out string? label) ? label : NumberWords.Label(member);
 
     /// <summary>The unit of a number by its name; empty when it has none.</summary>
-    public static string Unit(string member) => Array.Find(_units, u => u.Suffix == SuffixOf(member)).Unit ?? "";
+    public static string Unit(string member) => NumberWords.Unit(member);
 
     /// <summary>A choice in words.</summary>
     public static string Choice(Enum choice) => _choices.TryGetValue(choice, out string? words) ? words : IndicationRecorder.Word(choice);
-
-    private static string SuffixOf(string member) =>
-        Array.Find(_units, u => member.Length > u.Suffix.Length && member.EndsWith(u.Suffix, StringComparison.Ordinal) && EndsWord(member, u.Suffix.Length)).Suffix ?? "";
-
-    // A capital inside an abbreviation is no unit.
-    private static bool EndsWord(string member, int suffixLength) => char.IsLower(member[^(suffixLength + 1)]) || char.IsDigit(member[^(suffixLength + 1)]);
-
-    private static string Sentence(string name)
-    {
-        StringBuilder words = new();
-        foreach (char letter in name)
-        {
-            if (words.Length > 0 && char.IsUpper(letter))
-            {
-                words.Append(' ');
-            }
-
-            words.Append(words.Length == 0 ? letter : char.ToLowerInvariant(letter));
-        }
-
-        return words.ToString();
-    }
 }

@@ -7,7 +7,9 @@ namespace Halfpin.Workbench.Runs;
 /// that started it, and the last result stays until the next one. May be used from several threads.
 /// </summary>
 /// <typeparam name="T">What it finds.</typeparam>
-public sealed class LongRun<T>(TimeProvider time)
+/// <param name="time">The clock.</param>
+/// <param name="gone">Cancelled when nobody wants results any more: a run under way is stopped, and none starts.</param>
+public sealed class LongRun<T>(TimeProvider time, CancellationToken gone = default)
     where T : class
 {
     // Screens are told no more often than this while it works.
@@ -80,13 +82,13 @@ public sealed class LongRun<T>(TimeProvider time)
     /// <summary>Starts a run.</summary>
     /// <param name="value">The case it is about.</param>
     /// <param name="work">The work: is given whom to tell how many pieces are done, of how many, and what ends it.</param>
-    /// <returns>The run, to wait for; null when one is under way, in which case nothing is started.</returns>
+    /// <returns>The run, to wait for; null when one is under way or nobody wants one any more, in which case nothing is started.</returns>
     public Task? Start(Case value, Func<Action<long, long>, CancellationToken, T> work)
     {
-        CancellationTokenSource stop = new();
+        CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(gone);
         lock (_gate)
         {
-            if (_state is RunState.Running or RunState.Stopping)
+            if (_state is RunState.Running or RunState.Stopping || gone.IsCancellationRequested)
             {
                 stop.Dispose();
                 return null;

@@ -9,10 +9,10 @@ using Halfpin.Workbench.Runs;
 namespace Halfpin.Workbench.Searches;
 
 /// <summary>The search for the simplest frame of a work.</summary>
-public sealed class SearchRun(ProgramStamp program, TimeProvider time)
+public sealed class SearchRun(ProgramStamp program, TimeProvider time, CancellationToken gone = default)
 {
     /// <summary>State, progress and result.</summary>
-    public LongRun<SearchFound> Run { get; } = new(time);
+    public LongRun<SearchFound> Run { get; } = new(time, gone);
 
     /// <summary>Starts a search for a valid case.</summary>
     /// <param name="value">The case.</param>

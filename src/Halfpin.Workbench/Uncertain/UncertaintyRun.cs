@@ -13,7 +13,7 @@ using Halfpin.Workbench.Runs;
 namespace Halfpin.Workbench.Uncertain;
 
 /// <summary>The study of uncertainty of a work.</summary>
-public sealed class UncertaintyRun(ProgramStamp program, TimeProvider time)
+public sealed class UncertaintyRun(ProgramStamp program, TimeProvider time, CancellationToken gone = default)
 {
     /// <summary>Most evaluations on a screen; longer studies are for the command line, which can go on with a stopped one.</summary>
     public const long MaxSamples = 1_000_000;
@@ -22,7 +22,7 @@ public sealed class UncertaintyRun(ProgramStamp program, TimeProvider time)
     public const long UsualSamples = 4096;
 
     /// <summary>State, progress and result.</summary>
-    public LongRun<UncertaintyReport> Run { get; } = new(time);
+    public LongRun<UncertaintyReport> Run { get; } = new(time, gone);
 
     /// <summary>What was asked for last; null before the first.</summary>
     public UncertaintyRequest? Asked { get; private set; }

@@ -33,7 +33,7 @@ public static class UncertaintyWriter
             Unsure = [.. report.PassProbability.Where(p => p is { Pass: < 1, Caution: < 1, Fail: < 1 }).OrderBy(p => p.Pass).Select(Pass)],
             Sure = [.. Sure(report)],
             Influences = [.. report.Indices.GroupBy(i => i.Output).Select(Influence)],
-            Ranking = report.Ranking is null ? [] : [.. report.Ranking.Stiffer.Select(s => new RankLine(InputWords.Output(s.Output).Label, $"{Percent(s.Probability)} ({Percent(s.Low)} to {Percent(s.High)})", s.Probability))],
+            Ranking = report.Ranking is null ? [] : [.. report.Ranking.Stiffer.Select(s => new RankLine(InputWords.Output(s.Output).Label, $"{ShareWords.Percent(s.Probability)} ({ShareWords.Percent(s.Low)} to {ShareWords.Percent(s.High)})", s.Probability))],
         };
     }
 
@@ -70,7 +70,7 @@ public static class UncertaintyWriter
     };
 
     private static PassLine Pass(PassProbability p) => new(
-        p.Check, CheckWords.Of(p.Check), $"{Percent(p.Pass)} ({Percent(p.Low)} to {Percent(p.High)})", p.Pass, p.Caution, p.Fail, Percent(p.Caution), Percent(p.Fail), p.Nominal);
+        p.Check, CheckWords.Of(p.Check), $"{ShareWords.Percent(p.Pass)} ({ShareWords.Percent(p.Low)} to {ShareWords.Percent(p.High)})", p.Pass, p.Caution, p.Fail, ShareWords.Percent(p.Caution), ShareWords.Percent(p.Fail), p.Nominal);
 
     private static IEnumerable<string> Sure(UncertaintyReport report)
     {
@@ -88,16 +88,13 @@ public static class UncertaintyWriter
     {
         string label = InputWords.Output(of.Key).Label.Split(';')[0];
         SensitivityIndex[] named = [.. of.Where(i => i.Total >= Named).Take(3)];
-        string sentence = named.Length == 0 ? "No single input matters much." : $"What matters most: {string.Join(", ", named.Select(i => $"{InputWords.Input(i.Input)} ({Percent(i.Total)})"))} of its spread, exchanges with others counted.";
+        string sentence = named.Length == 0 ? "No single input matters much." : $"What matters most: {string.Join(", ", named.Select(i => $"{InputWords.Input(i.Input)} ({ShareWords.Percent(i.Total)})"))} of its spread, exchanges with others counted.";
         return new(of.Key, label, sentence, [.. of.Where(i => i.Total >= LeastTotal).Take(MostInputs).Select(i => new InfluenceLine(
-            i.Input, InputWords.Input(i.Input), $"{Percent(i.First)} ({Percent(i.FirstLow)} to {Percent(i.FirstHigh)})", $"{Percent(i.Total)} ({Percent(i.Low)} to {Percent(i.High)})",
+            i.Input, InputWords.Input(i.Input), $"{ShareWords.Percent(i.First)} ({ShareWords.Percent(i.FirstLow)} to {ShareWords.Percent(i.FirstHigh)})", $"{ShareWords.Percent(i.Total)} ({ShareWords.Percent(i.Low)} to {ShareWords.Percent(i.High)})",
             Share(i.First), Share(i.Total), Share(i.Low), Share(i.High)))]);
     }
 
     private static double Share(double share) => Math.Clamp(share, 0, 1);
-
-    // Estimates may fall a little below nothing; what is not quite none or all never reads so.
-    private static string Percent(double share) => share is > 0 and < 0.005 ? "under 1 %" : share is > 0.995 and < 1 ? "over 99 %" : Text($"{100 * Math.Max(0, share):0} %");
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

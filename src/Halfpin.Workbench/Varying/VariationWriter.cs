@@ -30,17 +30,16 @@ public static class VariationWriter
     public static VariationView Of(RunResult<VariationReport> result, Case now)
     {
         VariationReport report = result.Report;
-        ImmutableArray<Variable> known = VariableList.Of(result.Case, report.Frame);
-        string[] names = [.. report.Over.Select(o => known.FirstOrDefault(v => v.Name == o.Name) is Variable v ? v.Unit.Length == 0 ? v.Label : $"{v.Label}, {v.Unit}" : o.Name)];
-        ILookup<int, VerdictLine> changes = report.Changes.ToLookup(c => c.Row, c => Line(report, c, names));
+        VariationWords words = Words(result);
+        ILookup<int, VerdictLine> changes = report.Changes.ToLookup(c => c.Row, c => Line(report, c, words));
         (string Heading, Func<VariationRow, double?> Of, Func<double, string> Text)[] shown = [.. _results.Where(r => report.Rows.Any(row => r.Of(row) is not null))];
         return new()
         {
             IsStale = !CaseSameness.AroundFrame(result.Case, now, report.Frame),
-            Headline = Headline(report, names),
+            Headline = Headline(report, words),
             Changes = [.. changes.OrderBy(g => g.Key).SelectMany(g => g)],
-            Headings = [.. names, .. shown.Select(r => r.Heading)],
-            Varied = names.Length,
+            Headings = [.. report.Over.Select(o => words.Heading(o.Name)), .. shown.Select(r => r.Heading)],
+            Varied = report.Over.Length,
             Rows = [.. report.Rows.Select((row, i) => new VariationLine(
                 [.. report.Over.Select(o => N(row.Values[o.Name])), .. shown.Select(r => r.Of(row) is double v ? r.Text(v) : "–")],
                 report.Over.All(o => Math.Abs(row.Values[o.Name] - o.Nominal) < 1e-9 * Math.Max(1, Math.Abs(o.Nominal))),
@@ -48,10 +47,17 @@ public static class VariationWriter
         };
     }
 
-    private static string Headline(VariationReport report, string[] names)
+    /// <summary>How the numbers and rules of a result are called: as on the screens, or by the words of their own names.</summary>
+    public static VariationWords Words(RunResult<VariationReport> result)
+    {
+        ImmutableArray<Variable> known = VariableList.Of(result.Case, result.Report.Frame);
+        return new(name => known.FirstOrDefault(v => v.Name == name) is Variable v ? (v.Label, v.Unit) : NumberWords.OfPath(name), CheckWords.Of);
+    }
+
+    private static string Headline(VariationReport report, VariationWords words)
     {
         VariationRow[] held = [.. report.Rows.Where(r => r.Stiffness is not null)];
-        string runs = string.Join(" and ", report.Over.Select((o, i) => Text($"{Named(names[i])} {(i == 0 ? "runs" : "")} from {N(o.From)} to {N(o.To)}{Unit(names[i])}").Replace("  ", " ", StringComparison.Ordinal)));
+        string runs = string.Join(" and ", report.Over.Select((o, i) => words.With(o.Name, $"{(i == 0 ? "runs " : "")}from {N(o.From)} to {N(o.To)}")));
         if (held.Length == 0)
         {
             return $"While {runs}, {report.Name} holds nowhere.";
@@ -66,17 +72,13 @@ public static class VariationWriter
         return $"{report.Name}: while {runs}, axial stiffness {axial}; {verdicts}.";
     }
 
-    private static VerdictLine Line(VariationReport report, VerdictChange c, string[] names)
+    private static VerdictLine Line(VariationReport report, VerdictChange c, VariationWords words)
     {
-        string at = report.Over.Length == 1 ? "" : $", at {Named(names[0])} {N(report.Rows[c.Row].Values[report.Over[0].Name])}{Unit(names[0])}";
-        return new(c.Check, $"{CheckWords.Of(c.Check)}: {Word(c.From)} to {Word(c.To)} between {N(c.After)} and {N(c.By)}{Unit(names[^1])}{at}", c.To);
+        string at = report.Over.Length == 1 ? "" : $", at {words.With(report.Over[0].Name, N(report.Rows[c.Row].Values[report.Over[0].Name]))}";
+        return new(c.Check, $"{words.Check(c.Check)}: {Word(c.From)} to {Word(c.To)} between {N(c.After)} and {words.WithUnit(report.Over[^1].Name, N(c.By))}{at}", c.To);
     }
 
     private static string Word(Verdict? verdict) => verdict switch { Verdict.Pass => "passes", Verdict.Caution => "caution", Verdict.Fail => "fails", _ => "does not apply" };
-
-    private static string Named(string name) => char.ToLowerInvariant(name[0]) + (name.Contains(',', StringComparison.Ordinal) ? name[1..name.LastIndexOf(',')] : name[1..]);
-
-    private static string Unit(string name) => name.Contains(", ", StringComparison.Ordinal) ? $" {name[(name.LastIndexOf(',') + 2)..]}" : "";
 
     private static string N(double value) => value.ToString(Math.Abs(value) >= 100 ? "0.#" : Math.Abs(value) >= 10 ? "0.##" : "0.###", CultureInfo.InvariantCulture);
 

@@ -12,13 +12,13 @@ using Halfpin.Workbench.Runs;
 namespace Halfpin.Workbench.Varying;
 
 /// <summary>The variation of a work: one frame while one or two numbers run through a range.</summary>
-public sealed class VaryRun(ProgramStamp program, TimeProvider time)
+public sealed class VaryRun(ProgramStamp program, TimeProvider time, CancellationToken gone = default)
 {
     /// <summary>Most rows on a screen; longer studies are for the command line, whose table goes to a file.</summary>
     public const int MaxRows = 2500;
 
     /// <summary>State, progress and result.</summary>
-    public LongRun<VariationReport> Run { get; } = new(time);
+    public LongRun<VariationReport> Run { get; } = new(time, gone);
 
     /// <summary>What was asked for last; null before the first.</summary>
     public VaryRequest? Asked { get; private set; }
@@ -69,7 +69,7 @@ public sealed class VaryRun(ProgramStamp program, TimeProvider time)
         return !faults.IsEmpty
             ? ([], [.. faults.Select(f => f with { Pointer = Named(f.Pointer, texts, request), Try = f.Try.Replace("Give --over once or twice.", "Choose one or two.", StringComparison.Ordinal) })])
             : rows > MaxRows
-            ? ([], [new("Values", FaultCodes.Range, string.Create(CultureInfo.InvariantCulture, $"That makes {rows} rows."), string.Create(CultureInfo.InvariantCulture, $"At most {MaxRows} rows here."), "Use fewer values; halfpin vary on the command line takes more.")])
+            ? ([], [new("Values", FaultCodes.Range, string.Create(CultureInfo.InvariantCulture, $"That makes {rows} rows."), string.Create(CultureInfo.InvariantCulture, $"At most {MaxRows} rows here."), "Use fewer values; the command line takes more.")])
             : (ranges, []);
     }
 

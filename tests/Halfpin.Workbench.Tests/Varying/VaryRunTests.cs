@@ -4,6 +4,7 @@ using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Validity;
+using Halfpin.Reports.Figures;
 using Halfpin.Workbench.Runs;
 using Halfpin.Workbench.Varying;
 using Xunit;
@@ -53,6 +54,17 @@ public class VaryRunTests
         Assert.Equal(axial.OrderDescending(), axial);
         Assert.Equal(result.Report.Changes.Length, view.Rows.Sum(r => r.Changes.Length));
         Assert.NotEmpty(view.Changes);
+    }
+
+    [Fact]
+    public async Task Figure_ofAVariation_namesNumbersAndRulesAsThePageDoes()
+    {
+        RunResult<VariationReport> result = await Varied(new("far-far", [new("standoffMm", 32, 72, 5)]));
+        string svg = VariationFigure.Draw(result.Report, VariationWriter.Words(result));
+        Assert.Contains(">Rod to bone, mm</text>", svg, StringComparison.Ordinal);
+        Assert.DoesNotContain("standoffMm", svg, StringComparison.Ordinal);
+        Assert.All(result.Report.Changes, c => Assert.DoesNotContain($". {c.Check}: ", svg, StringComparison.Ordinal));
+        Assert.StartsWith("standoffMm", Encoding.UTF8.GetString(VaryRun.Csv(result.Report)).TrimStart('\ufeff'), StringComparison.Ordinal);
     }
 
     [Fact]

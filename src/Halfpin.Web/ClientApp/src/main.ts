@@ -1,3 +1,7 @@
 import { start } from "./live";
+import { explainTerms } from "./terms";
+import { keepTyped } from "./typed";
 
 start();
+explainTerms();
+keepTyped();

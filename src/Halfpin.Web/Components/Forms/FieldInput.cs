@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Validity;
 using Halfpin.Workbench.Documents;
@@ -41,6 +42,12 @@ public abstract class FieldInput : ComponentBase
 
     /// <summary>What was typed and not taken; null otherwise.</summary>
     protected string? Typed { get; private set; }
+
+    /// <summary>True for a field of the second or a later of several alike: the words in its label are explained at the first.</summary>
+    protected bool IsRepeat => Pointer.Split('/').Any(step => int.TryParse(step, CultureInfo.InvariantCulture, out int index) && index > 0);
+
+    /// <summary>Term that explains the label as a whole; null to look for terms in it.</summary>
+    protected string? TermKey => Label is null ? FieldTerms.Of(Pointer) : null;
 
     /// <summary>Id of the field in the page.</summary>
     protected string FieldId => $"f{Pointer.Replace('/', '-')}";
