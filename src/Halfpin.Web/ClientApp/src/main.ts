@@ -1,3 +1,5 @@
+import { startAreas } from "./areas";
 import { start } from "./live";
 
 start();
+startAreas();
