@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
+using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 using Xunit;
 using static Microsoft.Playwright.Assertions;
@@ -33,7 +34,10 @@ public class FrameJourneyTests(Workbench workbench)
     public async Task Rod_draggedNearer_raisesAxialStiffnessToTheProgramsValue()
     {
         IPage page = await workbench.OpenAsync();
-        string work = await Workbench.BeginAsync(page);
+        await page.Locator("[data-example='01-oblique-fracture']").ClickAsync();
+        await Expect(page).ToHaveURLAsync(new Regex("/works/[^/]+/frame$"));
+        await page.GotoAsync($"{page.Url}/near-far");
+        await Workbench.LiveAsync(page);
         double before = await NumberAsync(page, "axial");
         await DragAsync(page, "standoff", 0.1);
         await Expect(page.GetByTestId("axial")).Not.ToHaveTextAsync(before.ToString(CultureInfo.InvariantCulture));
@@ -46,14 +50,12 @@ public class FrameJourneyTests(Workbench workbench)
         using JsonDocument assessed = JsonDocument.Parse(await Workbench.RunAsync("assess", await download.PathAsync(), "--frame", "near-far", "--json"));
         double theirs = assessed.RootElement.GetProperty("frames")[0].GetProperty("stiffness").GetProperty("atFracture").GetProperty("axialNPerMm").GetDouble();
         Assert.Equal(Math.Round(theirs), after);
-        Assert.StartsWith(work, page.Url, StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task Escape_whileDragging_takesTheValueBack()
     {
-        IPage page = await workbench.OpenAsync();
-        await Workbench.BeginAsync(page);
+        IPage page = await workbench.OpenFrameAsync();
         string before = (await page.GetByTestId("axial").TextContentAsync())!;
         await DragAsync(page, "standoff", 0.1);
         await Expect(page.GetByTestId("axial")).Not.ToHaveTextAsync(before);
@@ -64,8 +66,7 @@ public class FrameJourneyTests(Workbench workbench)
     [Fact]
     public async Task Cure_applied_mendsItsCheck()
     {
-        IPage page = await workbench.OpenAsync();
-        await Workbench.BeginAsync(page, frame: "near-far-close");
+        IPage page = await workbench.OpenFrameAsync("near-far-close");
         ILocator cure = page.Locator("[data-cure]").First;
         await cure.WaitForAsync();
         string check = (await cure.GetAttributeAsync("data-cure"))!;
@@ -78,8 +79,7 @@ public class FrameJourneyTests(Workbench workbench)
     [Fact]
     public async Task Changes_undoneOneByOne_leadBackToTheExample()
     {
-        IPage page = await workbench.OpenAsync();
-        await Workbench.BeginAsync(page);
+        IPage page = await workbench.OpenFrameAsync();
         string before = (await page.GetByTestId("axial").TextContentAsync())!;
         await page.Locator("[data-number='far']").FillAsync("107,5");
         await page.Keyboard.PressAsync("Enter");
@@ -97,8 +97,7 @@ public class FrameJourneyTests(Workbench workbench)
     [Fact]
     public async Task Reload_findsChangesAndHistory()
     {
-        IPage page = await workbench.OpenAsync();
-        await Workbench.BeginAsync(page);
+        IPage page = await workbench.OpenFrameAsync();
         await page.Locator("[data-number='standoff']").FillAsync("38");
         await page.Keyboard.PressAsync("Enter");
         await Expect(page.Locator("#undo")).ToContainTextAsync("rod to bone 38 mm");
@@ -113,8 +112,7 @@ public class FrameJourneyTests(Workbench workbench)
     [Fact]
     public async Task Number_thatIsNone_isToldAndChangesNothing()
     {
-        IPage page = await workbench.OpenAsync();
-        await Workbench.BeginAsync(page);
+        IPage page = await workbench.OpenFrameAsync();
         await page.Locator("[data-number='standoff']").FillAsync("near");
         await page.Keyboard.PressAsync("Enter");
         await Expect(page.Locator(".wrong")).ToContainTextAsync("10 to 150 mm");
@@ -124,10 +122,10 @@ public class FrameJourneyTests(Workbench workbench)
     [Fact]
     public async Task Variant_kept_standsOnTheShelfUnderItsName()
     {
-        IPage page = await workbench.OpenAsync();
-        string work = await Workbench.BeginAsync(page);
+        IPage page = await workbench.OpenFrameAsync();
+        string work = new Uri(page.Url).AbsolutePath.Split("/frame")[0];
         await page.Locator("[data-keep]").ClickAsync();
-        await page.WaitForURLAsync($"{work}/frame/near-far-2*");
+        await Expect(page).ToHaveURLAsync(new Regex($"{work}/frame/near-far-2"));
         await page.GetByLabel("Name", new() { Exact = true }).FillAsync("Mine");
         await page.Keyboard.PressAsync("Tab");
         await Expect(page.Locator(".kept[aria-current] h3")).ToHaveTextAsync("Mine");
@@ -136,8 +134,7 @@ public class FrameJourneyTests(Workbench workbench)
     [Fact]
     public async Task Keyboard_alone_movesTheRodAndUndoes()
     {
-        IPage page = await workbench.OpenAsync();
-        await Workbench.BeginAsync(page);
+        IPage page = await workbench.OpenFrameAsync();
         double before = await NumberAsync(page, "axial");
         await page.Locator("[data-handle='standoff']").FocusAsync();
         for (int i = 0; i < 6; i++)
@@ -154,8 +151,7 @@ public class FrameJourneyTests(Workbench workbench)
     [Fact]
     public async Task Drawing_byKeyboard_selectsPartsAndMovesThem()
     {
-        IPage page = await workbench.OpenAsync();
-        await Workbench.BeginAsync(page);
+        IPage page = await workbench.OpenFrameAsync();
         ILocator drawing = page.Locator("[data-viewer]");
         Assert.True(await drawing.Locator("canvas").CountAsync() > 0);
         await drawing.Locator("[tabindex='0']").Or(drawing.And(page.Locator("[tabindex='0']"))).First.FocusAsync();
@@ -168,8 +164,7 @@ public class FrameJourneyTests(Workbench workbench)
     [Fact]
     public async Task Phone_frame_fitsItsWidthWithTheAnswerFirst()
     {
-        IPage page = await workbench.OpenAsync(390, 800);
-        await Workbench.BeginAsync(page);
+        IPage page = await workbench.OpenFrameAsync(width: 390, height: 800);
         Assert.True(await page.EvaluateAsync<bool>("() => document.documentElement.scrollWidth <= innerWidth"));
         LocatorBoundingBoxResult answer = (await page.Locator(".headline").BoundingBoxAsync())!, stage = (await page.Locator(".stage").BoundingBoxAsync())!;
         Assert.True(answer.Y < stage.Y);

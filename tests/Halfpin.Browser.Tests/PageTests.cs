@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Text.RegularExpressions;
 using Deque.AxeCore.Commons;
 using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
@@ -15,16 +16,11 @@ public class PageTests(Workbench workbench)
 
     public static MatrixTheoryData<string, ColorScheme> Themes => new(Views.Select(v => v.Data), [ColorScheme.Light, ColorScheme.Dark]);
 
-    private static async Task<IPage> ViewAsync(IPage page, string view)
+    // These tests change nothing, so that one work is enough for all of them.
+    private async Task<IPage> ViewAsync(string view, int width = 1440, int height = 900, ColorScheme scheme = ColorScheme.Light)
     {
-        string work = await Workbench.BeginAsync(page, frame: null);
-        await page.GotoAsync($"{work}/{view}");
-        await page.Locator("[data-ready]").WaitForAsync();
-        if (view == "frame")
-        {
-            await Workbench.LiveAsync(page);
-        }
-
+        IPage page = await workbench.OpenAsync($"{await workbench.ShownAsync()}/{view}", width, height, scheme);
+        await (view == "frame" ? Workbench.LiveAsync(page) : Workbench.ReadyAsync(page));
         return page;
     }
 
@@ -32,7 +28,7 @@ public class PageTests(Workbench workbench)
     [MemberData(nameof(Themes))]
     public async Task View_scannedByAxe_hasNothingAgainstWcag22AA(string view, ColorScheme scheme)
     {
-        IPage page = await ViewAsync(await workbench.OpenAsync(scheme: scheme), view);
+        IPage page = await ViewAsync(view, scheme: scheme);
         AxeResult result = await page.RunAxe(_wcag);
         Assert.True(result.Violations.Length == 0, string.Join('\n', result.Violations.Select(v => $"{v.Id}: {v.Help}: {string.Join(" | ", v.Nodes.Take(4).Select(n => n.Html))}")));
     }
@@ -41,7 +37,7 @@ public class PageTests(Workbench workbench)
     [MemberData(nameof(Views))]
     public async Task View_onAPhone_doesNotScrollSideways(string view)
     {
-        IPage page = await ViewAsync(await workbench.OpenAsync(390, 800), view);
+        IPage page = await ViewAsync(view, 390, 800);
         Assert.True(await page.EvaluateAsync<bool>("() => document.documentElement.scrollWidth <= innerWidth"));
     }
 
@@ -50,7 +46,7 @@ public class PageTests(Workbench workbench)
     public async Task View_printed_carriesTheSafetyNote(string view)
     {
         Assert.SkipUnless(File.Exists("/usr/bin/pdftotext"), "No pdftotext on this machine.");
-        IPage page = await ViewAsync(await workbench.OpenAsync(), view);
+        IPage page = await ViewAsync(view);
         string file = Path.Combine(Path.GetTempPath(), $"halfpin-{view}-{Guid.NewGuid():N}.pdf");
         await page.PdfAsync(new() { Path = file, Format = "A4" });
         using Process reader = Process.Start(new ProcessStartInfo("pdftotext", ["-layout", file, "-"]) { RedirectStandardOutput = true })!;
@@ -67,14 +63,15 @@ public class PageTests(Workbench workbench)
         await page.GotoAsync(workbench.Address.ToString(), new() { WaitUntil = WaitUntilState.Commit });
         await page.Locator("[data-example='01-oblique-fracture'] strong").HoverAsync();
         await page.Mouse.DownAsync();
-        await page.Locator("[data-ready]").WaitForAsync();
+        await Workbench.ReadyAsync(page);
         await page.Mouse.UpAsync();
-        await page.WaitForURLAsync("**/works/**");
+        await Assertions.Expect(page).ToHaveURLAsync(new Regex("/works/[^/]+/frame"));
     }
 
     [Fact]
     public async Task Views_allTogether_askNothingFromElsewhereAndRaiseNoError()
     {
+        string work = await workbench.ShownAsync();
         IPage page = await workbench.OpenAsync();
         List<string> wrong = [];
         page.Request += (_, request) =>
@@ -85,11 +82,10 @@ public class PageTests(Workbench workbench)
             }
         };
         page.PageError += (_, error) => wrong.Add(error);
-        string work = await Workbench.BeginAsync(page);
         foreach (string view in Views.Select(v => v.Data))
         {
-            await page.GotoAsync($"{work}/{view}");
-            await page.Locator("[data-ready]").WaitForAsync();
+            await page.GotoAsync(new Uri(workbench.Address, $"{work}/{view}").ToString());
+            await (view == "frame" ? Workbench.LiveAsync(page) : Workbench.ReadyAsync(page));
         }
 
         Assert.Empty(wrong);

@@ -1,5 +1,8 @@
 using System.Diagnostics;
+using System.Net;
 using System.Text;
+using System.Text.Json.Nodes;
+using System.Web;
 using Microsoft.Playwright;
 using Xunit;
 
@@ -21,7 +24,10 @@ public sealed class Workbench : IAsyncLifetime
     private Process? _server;
     private IPlaywright? _playwright;
     private IBrowser? _browser;
+    private readonly Lazy<Task<string>> _shown;
     private IBrowserContext? _context;
+
+    public Workbench() => _shown = new(() => PostAsync());
 
     /// <summary>Path of the browser; null where there is none.</summary>
     public static string? Chromium { get; } = new[] { "chromium", "chromium-browser", "google-chrome" }
@@ -29,6 +35,9 @@ public sealed class Workbench : IAsyncLifetime
 
     /// <summary>The address with the access key.</summary>
     public Uri Address { get; private set; } = null!;
+
+    /// <summary>A work on the oblique fracture that tests look at together: none of them changes it.</summary>
+    public Task<string> ShownAsync() => _shown.Value;
 
     public async ValueTask InitializeAsync()
     {
@@ -60,35 +69,54 @@ public sealed class Workbench : IAsyncLifetime
         _folder.Delete(recursive: true);
     }
 
-    /// <summary>A page of a new browser profile that knows the access key, on the start page.</summary>
-    public async Task<IPage> OpenAsync(int width = 1440, int height = 900, ColorScheme scheme = ColorScheme.Light)
+    /// <summary>A page of a new browser profile that knows the access key.</summary>
+    /// <param name="at">Path of the page; the start page without it.</param>
+    /// <param name="width">Width of the window, px.</param>
+    /// <param name="height">Its height, px.</param>
+    /// <param name="scheme">Light or dark.</param>
+    /// <param name="touch">Whether it is a device worked by fingers.</param>
+    public async Task<IPage> OpenAsync(string at = "/", int width = 1440, int height = 900, ColorScheme scheme = ColorScheme.Light, bool touch = false)
     {
         Assert.SkipWhen(Chromium is null, "No Chromium on this machine.");
         await (_context?.CloseAsync() ?? Task.CompletedTask); // The last test's: tests follow each other.
-        IBrowserContext context = _context = await _browser!.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, ColorScheme = scheme, AcceptDownloads = true });
+        IBrowserContext context = _context = await _browser!.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, ColorScheme = scheme, AcceptDownloads = true, HasTouch = touch, IsMobile = touch });
         context.SetDefaultTimeout(60_000);
         IPage page = await context.NewPageAsync();
-        await page.GotoAsync(Address.ToString());
+        await page.GotoAsync(new Uri(Address, at + Address.Query).ToString());
         return page;
     }
 
-    /// <summary>Opens an example and waits until its frame is live; gives the address of the work.</summary>
-    public static async Task<string> BeginAsync(IPage page, string example = "01-oblique-fracture", string? frame = "near-far")
+    /// <summary>The page of a frame of a new work on the oblique fracture, live.</summary>
+    public async Task<IPage> OpenFrameAsync(string frame = "near-far", int width = 1440, int height = 900, bool touch = false)
     {
-        await page.Locator($"[data-example='{example}']").ClickAsync();
-        await page.WaitForURLAsync("**/works/**");
-        string work = page.Url[..page.Url.IndexOf("/frame", StringComparison.Ordinal)];
-        if (frame is not null)
-        {
-            await page.GotoAsync($"{work}/frame/{frame}");
-            await LiveAsync(page);
-        }
-
-        return work;
+        IPage page = await OpenAsync($"{await PostAsync()}/frame/{frame}", width, height, touch: touch);
+        await LiveAsync(page);
+        return page;
     }
 
-    /// <summary>Waits until the page of a frame has its first live values.</summary>
-    public static Task LiveAsync(IPage page) => page.Locator("[data-shown]").WaitForAsync();
+    /// <summary>Begins a work as a program does; gives its path.</summary>
+    /// <param name="change">What is changed of the example of the oblique fracture.</param>
+    public async Task<string> PostAsync(Action<JsonObject>? change = null)
+    {
+        JsonObject value = JsonNode.Parse(await File.ReadAllTextAsync(Path.Combine(AppContext.BaseDirectory, "examples", "01-oblique-fracture.json")))!.AsObject();
+        change?.Invoke(value);
+        using HttpClient client = new() { BaseAddress = new(Address, "/") };
+        client.DefaultRequestHeaders.Add("Halfpin-Key", HttpUtility.ParseQueryString(Address.Query)["key"]);
+        using HttpResponseMessage answer = await client.PostAsync("/api/works", new StringContent(value.ToJsonString(), Encoding.UTF8, "application/json"));
+        string text = await answer.Content.ReadAsStringAsync();
+        Assert.True(answer.StatusCode == HttpStatusCode.Created, text);
+        return $"/works/{JsonNode.Parse(text)!["id"]!.GetValue<string>()}";
+    }
+
+    /// <summary>Waits until a page answers: what is pressed before, on the page as it was first drawn, is lost.</summary>
+    public static Task ReadyAsync(IPage page) => page.Locator("[data-ready]").WaitForAsync();
+
+    /// <summary>Waits until the page of a frame answers and has its first live values.</summary>
+    public static async Task LiveAsync(IPage page)
+    {
+        await ReadyAsync(page);
+        await page.Locator("[data-shown]").WaitForAsync();
+    }
 
     /// <summary>Runs a verb of the program and gives what it printed.</summary>
     public static async Task<string> RunAsync(params string[] args)

@@ -38,11 +38,11 @@ public class FrameHandlesTests
     // What the drawing relies on: the part follows the pointer, whatever the value behind it.
     [Theory]
     [MemberData(nameof(Frames))]
-    public void Grip_along_movesItsPinByThePointersWay(string frame)
+    public void Grip_along_movesItsPartByThePointersWay(string frame)
     {
         foreach ((Handle handle, HandleGrip grip) in FrameHandles.Of(Works.Demo, frame).SelectMany(h => h.Grips.Where(g => g.Motion == HandleMotion.Along).Select(g => (h, g))))
         {
-            double Level(Case value) => PartsOf(value, frame).Pins.First(p => p.Id == grip.Part).LevelMm;
+            double Level(Case value) => PartsOf(value, frame) is var parts && parts.Pins.FirstOrDefault(p => p.Id == grip.Part) is Pin pin ? pin.LevelMm : parts.Rods.First(r => r.Id == grip.Part).From.LevelMm;
             const double MovedMm = 3.7;
             Assert.Equal(Level(Works.Demo) + MovedMm, Level(handle.With(Works.Demo, handle.Value + (grip.Factor * MovedMm))), 9);
         }

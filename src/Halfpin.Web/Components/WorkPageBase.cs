@@ -48,6 +48,11 @@ public abstract class WorkPageBase : ComponentBase, IDisposable
     {
     }
 
+    /// <summary>Told when the page has left its work.</summary>
+    protected virtual void OnLeft(Workspace work)
+    {
+    }
+
     /// <inheritdoc />
     public void Dispose()
     {
@@ -60,6 +65,7 @@ public abstract class WorkPageBase : ComponentBase, IDisposable
         if (Work is not null)
         {
             Work.Changed -= Redraw;
+            OnLeft(Work);
         }
     }
 

@@ -5,10 +5,14 @@ using Halfpin.Storage.Cases;
 
 namespace Halfpin.Web.Server;
 
-/// <summary>The example cases, read once.</summary>
+/// <summary>The example cases, read once, beside whatever goes on meanwhile.</summary>
 internal sealed class ExampleList(WorkbenchOptions options)
 {
-    /// <summary>The examples by name.</summary>
-    public ImmutableArray<(string Name, Case Case)> All { get; } =
+    private readonly Task<ImmutableArray<(string Name, Case Case)>> _reading = Task.Run(() => Read(options));
+
+    /// <summary>The examples by name; waits until they are read.</summary>
+    public ImmutableArray<(string Name, Case Case)> All => _reading.GetAwaiter().GetResult();
+
+    private static ImmutableArray<(string Name, Case Case)> Read(WorkbenchOptions options) =>
         [.. options.Examples.Select(e => (e.Name, new CaseReader(CaseValidity.Rules).Read(e.Json).Case ?? throw new InvalidDataException($"Example {e.Name} has faults.")))];
 }

@@ -1,4 +1,3 @@
-using Halfpin.Domain.Cases;
 using Halfpin.Storage.Work;
 using Halfpin.Web.Api;
 using Halfpin.Web.Api.Requests;
@@ -40,11 +39,16 @@ public sealed class WorkbenchServer : IAsyncDisposable
     /// <exception cref="IOException">The port is taken, or the folder of saved work cannot be used.</exception>
     public static async Task<WorkbenchServer> StartAsync(WorkbenchOptions options, CancellationToken stop)
     {
+        // The first page needs the examples and what the first assessment needs: they are got ready beside the server, not after it.
+        ExampleList examples = new(options);
+        FrameAnswers answers = new(options.Program);
+        _ = Task.Run(() => examples.All.Take(1).Select(e => answers.ScalesOf(e.Case)).ToArray(), stop);
         AccessKey token = new();
-        WebApplication app = Build(options, token);
+        WebApplication app = Build(options, token, examples, answers);
         await app.StartAsync(stop).ConfigureAwait(false);
-        Warm(app.Services);
-        return new(app, token);
+        WorkbenchServer server = new(app, token);
+        _ = Task.Run(() => server.VisitAsync(stop), stop);
+        return server;
     }
 
     /// <summary>Waits until the server is asked to stop.</summary>
@@ -53,16 +57,27 @@ public sealed class WorkbenchServer : IAsyncDisposable
     /// <inheritdoc />
     public ValueTask DisposeAsync() => _app.DisposeAsync();
 
-    // The first page asks for what the first assessment needs; while the browser starts there is time to get it ready.
-    private static void Warm(IServiceProvider services) => _ = Task.Run(() =>
+    // A page is slow once, when its program is first run: a visit of our own, to the start page and to the work that was changed last, gets that over
+    // while the browser starts.
+    private async Task VisitAsync(CancellationToken stop)
     {
-        foreach ((_, Case example) in services.GetRequiredService<ExampleList>().All.Take(1))
+        string[] last = [.. _app.Services.GetRequiredService<WorkspaceList>().Saved().Take(1).Select(w => $"/works/{w.Id}/frame")];
+        using HttpClient visitor = new();
+        visitor.DefaultRequestHeaders.Add(AccessKey.HeaderName, Token.Value);
+        try
         {
-            services.GetRequiredService<FrameAnswers>().ScalesOf(example);
+            foreach (string page in last.Prepend("/"))
+            {
+                using HttpResponseMessage answer = await visitor.GetAsync(new Uri(Address, page), stop).ConfigureAwait(false);
+            }
         }
-    });
+        catch (Exception e) when (e is HttpRequestException or OperationCanceledException)
+        {
+            // The server was stopped before its first visitor came.
+        }
+    }
 
-    private static WebApplication Build(WorkbenchOptions options, AccessKey token)
+    private static WebApplication Build(WorkbenchOptions options, AccessKey token, ExampleList examples, FrameAnswers answers)
     {
         WebApplicationBuilder builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions
         {
@@ -85,7 +100,7 @@ public sealed class WorkbenchServer : IAsyncDisposable
         builder.Services.AddRazorComponents().AddInteractiveServerComponents(circuit => circuit.DetailedErrors = false);
         builder.Services.AddProblemDetails();
         builder.Services.AddSingleton(options).AddSingleton(options.Program).AddSingleton(token).AddSingleton(TimeProvider.System)
-            .AddSingleton(new WorkStore(options.Folder)).AddSingleton<WorkspaceList>().AddSingleton<FrameAnswers>().AddSingleton<WorkRuns>().AddSingleton<ExampleList>();
+            .AddSingleton(new WorkStore(options.Folder)).AddSingleton<WorkspaceList>().AddSingleton(answers).AddSingleton<WorkRuns>().AddSingleton(examples);
         HttpApi.Add(builder.Services);
         WebApplication app = builder.Build();
         app.UseExceptionHandler();

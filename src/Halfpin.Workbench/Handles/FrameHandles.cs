@@ -52,6 +52,10 @@ public static class FrameHandles
                 (k, v) => ((TwoPlane)k) with { SecondPlaneShiftMm = v });
             yield return Make("crossLinks", "Cross-links", "", v2.CrossLinks, 0, 4, 1, "Rods that tie the two planes.",
                 (k, v) => ((TwoPlane)k) with { CrossLinks = (int)Math.Round(v), CrossLinkLevelsMm = [] });
+            foreach (Handle link in Links(value, id, v2, parts))
+            {
+                yield return link;
+            }
         }
 
         yield return Make("pinsPerFragment", "Pins a side", "", c.PinsPerFragment, 2, 5, 1, "In each fragment and plane.", (k, v) => k with { PinsPerFragment = (int)Math.Round(v) });
@@ -64,6 +68,23 @@ public static class FrameHandles
         }
 
         yield return Make("rodDiameter", "Rod diameter", "mm", c.Rod.DiameterMm, 6, 15, 0.5, "Of every rod.", (k, v) => k with { Rod = k.Rod with { DiameterMm = v } });
+    }
+
+    // A link stands where both rods run. The others keep the levels they have, as soon as one is moved.
+    private static IEnumerable<Handle> Links(Case value, string id, TwoPlane v, Parts parts)
+    {
+        Rod[] rods = [.. parts.Rods.Take(2)];
+        double min = Math.Ceiling(rods.Max(r => r.From.LevelMm)), max = Math.Floor(rods.Min(r => r.To.LevelMm));
+        double[] LevelsMm(TwoPlane of, Case within) => [.. ConstructBuilder.Build(of, within.Fractures).Rods.Skip(2).Select(l => l.From.LevelMm)];
+        double[] now = LevelsMm(v, value);
+        for (int i = 0; i < now.Length; i++)
+        {
+            int at = i;
+            string name = now.Length == 1 ? "Cross-link level" : string.Create(CultureInfo.InvariantCulture, $"Cross-link {i + 1} level");
+            yield return new(string.Create(CultureInfo.InvariantCulture, $"crossLink{i + 1}"), name, "mm", now[i], min, max, 1, "Of the rod that ties the two planes, from the knee's joint line. Where the rods have most room unless it is moved.",
+                (c, to) => WithConstruct(c, id, k => LevelsMm((TwoPlane)k, c) is var levels && levels[at] == to ? k : ((TwoPlane)k) with { CrossLinkLevelsMm = [.. levels[..at], to, .. levels[(at + 1)..]] }))
+            { Grips = [new(string.Create(CultureInfo.InvariantCulture, $"l{i + 1}"), HandleMotion.Along, 1)] };
+        }
     }
 
     // The pins of a construct, proximal fragment first: the far one of the proximal fragment is the first, the near one the last of its half.
@@ -104,8 +125,18 @@ public static class FrameHandles
                 byRadius ? "From the bone's axis to the rod's, at its proximal point; the other end moves alike." : "From the bone's surface to the rod's axis, at its proximal point; the other end moves alike.",
                 (c, v) => WithRod(c, id, at, r => Moved(r, v - Distance(r.From))))
             { Grips = [new(rod.Id, HandleMotion.Out, 1)] };
+            if (IsLink(parts, rod))
+            {
+                yield return new($"{rod.Id}.level", $"{rod.Id} level", "mm", rod.From.LevelMm, 5, value.Limb.LengthMm - 5, 1, "Of its first end, from the knee's joint line; the other end moves alike.",
+                    (c, v) => WithRod(c, id, at, r => r with { From = r.From with { LevelMm = v }, To = r.To with { LevelMm = r.To.LevelMm + v - r.From.LevelMm } }))
+                { Grips = [new(rod.Id, HandleMotion.Along, 1)] };
+            }
         }
     }
+
+    // A rod that holds other rods and no pin.
+    private static bool IsLink(Parts parts, Rod rod) =>
+        parts.Clamps.Any(c => c.OtherRod == rod.Id || (c.Rod == rod.Id && c.OtherRod is not null)) && parts.Clamps.All(c => c.Rod != rod.Id || c.Pin is null);
 
     private static double Distance(RodPoint point) => point.StandoffMm ?? point.RadiusMm!.Value;
 

@@ -15,13 +15,16 @@ public sealed record SkinMap(double LengthMm, ImmutableArray<SkinSector> Sectors
 public sealed record SkinSector(CorridorGrade Grade, double FromLevelMm, double ToLevelMm, double FromDeg, double ToDeg);
 
 /// <summary>A patch of a wound or incision.</summary>
+/// <param name="Pointer">Where its area stands in the case file.</param>
 /// <param name="Name">Its name, such as "wound 1".</param>
 /// <param name="IsIncision">True for a planned incision.</param>
 /// <param name="FromLevelMm">Proximal edge.</param>
 /// <param name="ToLevelMm">Distal edge.</param>
 /// <param name="FromDeg">First edge round the limb.</param>
 /// <param name="ToDeg">Second edge, above the first.</param>
-public sealed record SkinPatch(string Name, bool IsIncision, double FromLevelMm, double ToLevelMm, double FromDeg, double ToDeg);
+/// <param name="Edges">Which of its edges are the area's own: behind the leg a patch ends where the drawing does.</param>
+/// <param name="Words">The area in words.</param>
+public sealed record SkinPatch(string Pointer, string Name, bool IsIncision, double FromLevelMm, double ToLevelMm, double FromDeg, double ToDeg, AreaEdges Edges, string Words);
 
 /// <summary>A fracture's gap: its proximal and distal edge by azimuth.</summary>
 public sealed record SkinFracture(ImmutableArray<SkinEdge> Edges);

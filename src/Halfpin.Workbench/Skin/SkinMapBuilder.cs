@@ -25,8 +25,8 @@ public static class SkinMapBuilder
             value.Limb.LengthMm,
             anatomical ? [.. Sectors(value.Limb.LengthMm)] : [],
             [
-                .. value.Wounds.SelectMany((w, i) => Patches(w, Name("wound", i), isIncision: false)),
-                .. value.PlannedIncisions.SelectMany((p, i) => Patches(p, $"{Name("incision", i)}, {p.For.ToString().ToLowerInvariant()}", isIncision: true)),
+                .. value.Wounds.SelectMany((w, i) => Patches(w, $"/wounds/{i}", WoundName(i), isIncision: false)),
+                .. value.PlannedIncisions.SelectMany((p, i) => Patches(p, $"/plannedIncisions/{i}", $"{IncisionName(i)}, {p.For.ToString().ToLowerInvariant()}", isIncision: true)),
             ],
             [.. value.Fractures.Select(f => Fracture(f, bone))],
             [.. frames.SelectMany(f => Pins(value, f, bone, anatomical))]);
@@ -37,12 +37,12 @@ public static class SkinMapBuilder
         TibiaCorridors.SectorsAt(100 * (i + 0.5) / Stretches).Where(s => s.Grade != CorridorGrade.Avoid)
             .Select(s => new SkinSector(s.Grade, lengthMm * i / Stretches, lengthMm * (i + 1) / Stretches, s.FromDeg, s.ToDeg)));
 
-    private static IEnumerable<SkinPatch> Patches(Wound area, string name, bool isIncision)
+    private static IEnumerable<SkinPatch> Patches(Wound area, string pointer, string name, bool isIncision)
     {
-        SkinPatch Patch(double from, double to) => new(name, isIncision, area.FromLevelMm, area.ToLevelMm, from, to);
+        SkinPatch Patch(double from, double to, AreaEdges edges) => new(pointer, name, isIncision, area.FromLevelMm, area.ToLevelMm, from, to, edges, AreaDrag.Words(area));
         return area.FromAzimuthDeg <= area.ToAzimuthDeg
-            ? [Patch(area.FromAzimuthDeg, area.ToAzimuthDeg)]
-            : [Patch(area.FromAzimuthDeg, 180), Patch(-180, area.ToAzimuthDeg)];
+            ? [Patch(area.FromAzimuthDeg, area.ToAzimuthDeg, AreaEdges.All)]
+            : [Patch(area.FromAzimuthDeg, 180, AreaEdges.All & ~AreaEdges.Second), Patch(-180, area.ToAzimuthDeg, AreaEdges.All & ~AreaEdges.First)];
     }
 
     private static SkinFracture Fracture(Fracture fracture, BoneShape bone) => new(
@@ -65,6 +65,12 @@ public static class SkinMapBuilder
             return new SkinPin(frame.Id, p.Id, -at.Z, Math.Atan2(at.Y, at.X) * 180 / Math.PI, anatomical ? PinPassage.Entry(bone, p, placed.Pins[i]) : null);
         });
     }
+
+    /// <summary>Name of a wound by its place in the case.</summary>
+    internal static string WoundName(int index) => Name("wound", index);
+
+    /// <summary>Name of a planned incision by its place in the case.</summary>
+    internal static string IncisionName(int index) => Name("incision", index);
 
     private static string Name(string kind, int index) => $"{kind} {(index + 1).ToString(CultureInfo.InvariantCulture)}";
 }

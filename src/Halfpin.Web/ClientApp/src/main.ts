@@ -1,3 +1,4 @@
+import { startAreas } from "./areas";
 import { start } from "./live";
 import { explainTerms } from "./terms";
 import { keepTyped } from "./typed";
@@ -5,3 +6,4 @@ import { keepTyped } from "./typed";
 start();
 explainTerms();
 keepTyped();
+startAreas();
