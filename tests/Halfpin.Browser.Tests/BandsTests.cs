@@ -11,11 +11,11 @@ public partial class BandsTests(Workbench workbench)
     [Fact]
     public async Task Bands_workedOut_standInTheTableAndGoOldWithTheCase()
     {
+        string work = new Uri(workbench.Address, await workbench.PostAsync()).ToString();
         IPage page = await workbench.OpenAsync();
-        string work = await Workbench.BeginAsync(page, frame: null);
         string compare = $"{work}/compare?frames=near-far,near-far-close";
         await page.GotoAsync(compare);
-        await page.Locator("[data-ready]").WaitForAsync();
+        await Workbench.ReadyAsync(page);
         ILocator axial = page.Locator("[data-row='axialNPerMm'] td").First;
         await Expect(axial).Not.ToContainTextAsync("median");
         await page.Locator("#bands-samples").SelectOptionAsync("128");
@@ -39,10 +39,10 @@ public partial class BandsTests(Workbench workbench)
     [Fact]
     public async Task Bands_cancelled_leaveTheTableAsItWas()
     {
+        string work = new Uri(workbench.Address, await workbench.PostAsync()).ToString();
         IPage page = await workbench.OpenAsync();
-        string work = await Workbench.BeginAsync(page, frame: null);
         await page.GotoAsync($"{work}/compare");
-        await page.Locator("[data-ready]").WaitForAsync();
+        await Workbench.ReadyAsync(page);
         await page.Locator("#bands-samples").SelectOptionAsync("8192");
         await page.Locator("#bands-start").ClickAsync();
         await page.GetByTestId("bands-run-cancel").ClickAsync();
@@ -53,11 +53,13 @@ public partial class BandsTests(Workbench workbench)
     [Fact]
     public async Task Gate_ofDynamisation_leadsToWhatWasSeenAndOpens()
     {
+        string work = new Uri(workbench.Address, await workbench.PostAsync()).ToString();
         IPage page = await workbench.OpenAsync();
-        string work = await Workbench.BeginAsync(page, frame: null);
         await page.GotoAsync($"{work}/course/double-rod");
+        await Workbench.ReadyAsync(page);
         await page.Locator("#record-progress").ClickAsync();
-        await page.WaitForURLAsync("**/case#h-progress");
+        await Expect(page).ToHaveURLAsync(ProgressOfTheCase());
+        await Workbench.ReadyAsync(page);
         await Expect(page.Locator("#h-progress")).ToBeInViewportAsync();
         foreach ((string field, string choice) in new[] { ("endsInContact", "yes"), ("boneLoss", "no"), ("callusSeen", "yes"), ("pinSites", "Calm") })
         {
@@ -72,4 +74,7 @@ public partial class BandsTests(Workbench workbench)
 
     [GeneratedRegex("median\\s[0-9]+, [0-9]+\\sto\\s[0-9]+")]
     private static partial Regex MedianAndBand();
+
+    [GeneratedRegex("/case#h-progress$")]
+    private static partial Regex ProgressOfTheCase();
 }

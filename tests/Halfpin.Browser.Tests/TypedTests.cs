@@ -9,11 +9,10 @@ public class TypedTests(Workbench workbench)
 {
     private static ILocator Offer(IPage page) => page.Locator(".typed-before");
 
-    private static async Task<IPage> CaseAsync(IPage page)
+    private async Task<IPage> CaseAsync()
     {
-        string work = await Workbench.BeginAsync(page, frame: null);
-        await page.GotoAsync($"{work}/case");
-        await page.Locator("[data-ready]").WaitForAsync();
+        IPage page = await workbench.OpenAsync($"{await workbench.PostAsync()}/case");
+        await Workbench.ReadyAsync(page);
         return page;
     }
 
@@ -23,13 +22,13 @@ public class TypedTests(Workbench workbench)
         await page.Keyboard.PressAsync("Control+a");
         await page.Keyboard.TypeAsync("361,5");
         await page.ReloadAsync();
-        await page.Locator("[data-ready]").WaitForAsync();
+        await Workbench.ReadyAsync(page);
     }
 
     [Fact]
     public async Task Number_typedAndLostWithThePage_isOfferedAndTaken()
     {
-        IPage page = await CaseAsync(await workbench.OpenAsync());
+        IPage page = await CaseAsync();
         await TypeAndLoseAsync(page);
         await Expect(Offer(page)).ToContainTextAsync("Bone length “361,5”");
         await Expect(page.Locator("#undo")).ToBeDisabledAsync();
@@ -37,7 +36,7 @@ public class TypedTests(Workbench workbench)
         await Expect(page.Locator("#undo")).ToContainTextAsync("bone length 361.5 mm");
         await Expect(Offer(page)).ToHaveCountAsync(0);
         await page.ReloadAsync();
-        await page.Locator("[data-ready]").WaitForAsync();
+        await Workbench.ReadyAsync(page);
         await Expect(page.Locator("#f-limb-lengthMm")).ToHaveValueAsync("361.5");
         await Expect(Offer(page)).ToHaveCountAsync(0);
     }
@@ -45,11 +44,11 @@ public class TypedTests(Workbench workbench)
     [Fact]
     public async Task Number_forgotten_isNotOfferedAgain()
     {
-        IPage page = await CaseAsync(await workbench.OpenAsync());
+        IPage page = await CaseAsync();
         await TypeAndLoseAsync(page);
         await Offer(page).GetByText("Forget it").ClickAsync();
         await page.ReloadAsync();
-        await page.Locator("[data-ready]").WaitForAsync();
+        await Workbench.ReadyAsync(page);
         await Expect(page.Locator("#f-limb-lengthMm")).ToHaveValueAsync("352");
         await Expect(Offer(page)).ToHaveCountAsync(0);
     }
@@ -57,12 +56,12 @@ public class TypedTests(Workbench workbench)
     [Fact]
     public async Task Number_leftAsUsual_isSavedAndNothingIsOffered()
     {
-        IPage page = await CaseAsync(await workbench.OpenAsync());
+        IPage page = await CaseAsync();
         await page.Locator("#f-limb-lengthMm").FillAsync("358");
         await page.Keyboard.PressAsync("Tab");
         await Expect(page.Locator("#undo")).ToContainTextAsync("358 mm");
         await page.ReloadAsync();
-        await page.Locator("[data-ready]").WaitForAsync();
+        await Workbench.ReadyAsync(page);
         await Expect(page.Locator("#f-limb-lengthMm")).ToHaveValueAsync("358");
         await Expect(Offer(page)).ToHaveCountAsync(0);
     }

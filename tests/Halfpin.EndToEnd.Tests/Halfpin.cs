@@ -39,5 +39,13 @@ internal sealed record Run(int ExitCode, string Out, string Error)
 
     public static Run Halfpin(params string[] args) => Halfpin(args, "");
 
+    /// <summary>Starts the program in a folder, to be stopped.</summary>
+    public static Process Start(string[] args, string folder) => Process.Start(new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "halfpin.dll"), .. args])
+    {
+        WorkingDirectory = folder,
+        RedirectStandardOutput = true,
+        RedirectStandardError = true,
+    })!;
+
     public static string Example(string name) => Path.Combine(Examples, name);
 }

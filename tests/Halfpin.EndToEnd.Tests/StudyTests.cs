@@ -15,7 +15,7 @@ public sealed class StudyTests : IDisposable
     public void Uncertainty_killedAndResumed_leavesTheSameFile()
     {
         Assert.Equal(0, Run.Halfpin([.. Study("whole.csv")], folder: _folder).ExitCode);
-        using (Process process = Start(Study("killed.csv")))
+        using (Process process = Run.Start(Study("killed.csv"), _folder))
         {
             string part = Path.Combine(_folder, "killed.csv.part");
             for (int i = 0; i < 600 && !process.HasExited && !(File.Exists(part) && new FileInfo(part).Length > 100_000); i++)
@@ -67,11 +67,4 @@ public sealed class StudyTests : IDisposable
     }
 
     private static string[] Study(string file) => ["uncertainty", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--samples", "6000", "--seed", "3", "--out", file];
-
-    private Process Start(string[] args) => Process.Start(new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "halfpin.dll"), .. args])
-    {
-        WorkingDirectory = _folder,
-        RedirectStandardOutput = true,
-        RedirectStandardError = true,
-    })!;
 }

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Text.Json.Nodes;
 using Xunit;
 
@@ -47,6 +48,39 @@ public sealed class SuggestTests : IDisposable
 
         Assert.Equal(3, run.ExitCode);
         Assert.Equal(["/requirements/leastAxialMm", "/search/nearMm/1", "/search/pinsPerFragment/0"], JsonNode.Parse(run.Out)!["faults"]!.AsArray().Select(e => (string)e!["pointer"]!).Order());
+    }
+
+    // Killed without warning as soon as it has kept something, and gone on with: the same answer.
+    [Fact]
+    public void Suggest_killedAndResumed_givesTheSameAnswer()
+    {
+        JsonObject value = SmallCase();
+        value["search"] = JsonNode.Parse("""{ "nearMm": [25, 30, 40], "farMm": [70, 85, 100], "azimuthDeg": [45, 55, 60, 75], "standoffMm": [45, 50, 55] }""");
+        File.WriteAllText(Path.Combine(_folder, "case.json"), value.ToJsonString());
+        string whole = Answer(Run.Halfpin(["suggest", "case.json", "--json"], folder: _folder));
+        string part = Path.Combine(_folder, "search.part");
+        using (Process process = Run.Start(["suggest", "case.json", "--keep", "search.part"], _folder))
+        {
+            for (int i = 0; i < 1200 && !process.HasExited && !(File.Exists(part) && new FileInfo(part).Length > 3000); i++)
+            {
+                Thread.Sleep(20);
+            }
+
+            Assert.False(process.HasExited, "It was done before it could be killed.");
+            process.Kill();
+            process.WaitForExit();
+        }
+
+        Assert.Equal(whole, Answer(Run.Halfpin(["suggest", "case.json", "--keep", "search.part", "--resume", "--json"], folder: _folder)));
+    }
+
+    // The answer, but for the time that it took.
+    private static string Answer(Run run)
+    {
+        Assert.Equal(0, run.ExitCode);
+        JsonObject report = JsonNode.Parse(run.Out)!.AsObject();
+        report["searched"]!.AsObject().Remove("seconds");
+        return report.ToJsonString();
     }
 
     private static JsonObject SmallCase()
