@@ -3,8 +3,9 @@ namespace Halfpin.Mechanics.Path;
 /// <summary>Brings yielding components that rounding, or a trace of stiffness, took off their capacity back to it.</summary>
 /// <remarks>
 /// None goes back behind where the piece began. On a run under constant load a trace of stiffness can unload one that has no part in the
-/// run; moving it back until it is at its capacity again would have it yield against its own force, which creates energy. It stays where
-/// it was, below its capacity by that trace, and the others are corrected with it held.
+/// run; moving it back until it is at its capacity again would have it yield against its own force, which creates energy. So does rounding
+/// in the run itself, of which the rates allow some. It stays where it was, off its capacity by that trace, and the others are corrected
+/// with it held.
 /// </remarks>
 internal sealed class PathCorrection(PathProblem problem)
 {
@@ -24,24 +25,18 @@ internal sealed class PathCorrection(PathProblem problem)
     public void Apply(PathState state, PathState before, PathSets sets, RateProblem rates)
     {
         sets.Slipping.CopyTo(_slipping, 0);
-        bool anyHeld = false, isDone = false;
+        Array.Clear(_correction);
+        bool anyHeld = HoldThoseGoingBack(state, before, sets, rates), isDone = false;
         while (!isDone && HasExcess(state, sets, rates.Factor))
         {
             // Each turn but the last takes a component out.
             rates.Factor.Solve(_excess, _correction);
-            isDone = !HoldThoseGoingBack(state, before, sets, rates.Factor);
-            for (int i = 0; isDone && i < problem.Components; i++)
+            isDone = !HoldThoseGoingBack(state, before, sets, rates);
+            anyHeld |= !isDone;
+            if (isDone)
             {
-                state.Dislocation[i] += _correction[i];
+                Add(state, rates.Bearing);
             }
-
-            if (!isDone)
-            {
-                anyHeld = true;
-                rates.Factor.Set(rates.Bearing, sets);
-            }
-
-            state.Evaluate(rates.Bearing);
         }
 
         if (anyHeld)
@@ -49,6 +44,16 @@ internal sealed class PathCorrection(PathProblem problem)
             _slipping.CopyTo(sets.Slipping, 0);
             rates.Factor.Set(rates.Bearing, sets);
         }
+    }
+
+    private void Add(PathState state, SiteBearing bearing)
+    {
+        for (int i = 0; i < problem.Components; i++)
+        {
+            state.Dislocation[i] += _correction[i];
+        }
+
+        state.Evaluate(bearing);
     }
 
     // How far the yielding components are off their capacity; true when that is more than rounding leaves.
@@ -65,10 +70,11 @@ internal sealed class PathCorrection(PathProblem problem)
         return has;
     }
 
-    private bool HoldThoseGoingBack(PathState state, PathState before, PathSets sets, ActiveFactor factor)
+    // Takes those out of the set that would end behind where they began; true when there are any.
+    private bool HoldThoseGoingBack(PathState state, PathState before, PathSets sets, RateProblem rates)
     {
         bool any = false;
-        foreach (int i in factor.Order)
+        foreach (int i in rates.Factor.Order)
         {
             if (sets.Slipping[i] && sets.Bound[i] * (state.Dislocation[i] + _correction[i] - before.Dislocation[i]) < 0)
             {
@@ -76,6 +82,12 @@ internal sealed class PathCorrection(PathProblem problem)
                 sets.Slipping[i] = false;
                 any = true;
             }
+        }
+
+        if (any)
+        {
+            rates.Factor.Set(rates.Bearing, sets);
+            state.Evaluate(rates.Bearing);
         }
 
         return any;
