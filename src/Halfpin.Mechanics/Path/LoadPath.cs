@@ -15,7 +15,7 @@ namespace Halfpin.Mechanics.Path;
 /// components and bearing contacts its rates are constant, so the path is exact from one event to the next: a component reaches its
 /// capacity, a contact closes or opens. After each event, and where the load turns, the rates are found anew, which is also where a
 /// component holds again. State is computed afresh from λ and p at every event, so contact forces do not drift, and yielding
-/// components that rounding took off their capacity are brought back by a correction with the same factor.
+/// components that rounding took off their capacity are brought back to it (<see cref="PathCorrection"/>).
 /// <para>
 /// Where the rates have no finite answer the load stays and the frame moves along a mechanism, a motion free of stress that the load
 /// drives, to the next contact or stop; without one it gives way. A free mechanism that the load does not drive is held.
@@ -47,7 +47,6 @@ public sealed class LoadPath
 
     // An event as near the end of a leg as this share of the whole load is at the end: rounding cannot tell them apart.
     private const double AtTarget = 1e-12;
-    private const double Correct = 1e-10;
     private const double ForceCheck = 1e-6;
     private const double ContactCheck = 1e-8;
     private const double EnergyCheck = 1e-8;
@@ -59,8 +58,7 @@ public sealed class LoadPath
     private readonly RateProblem _rates;
     private readonly PathRecord _record;
     private readonly SiteBearing _bearing;
-    private readonly double[] _excess;
-    private readonly double[] _correction;
+    private readonly PathCorrection _correction;
     private readonly PathChanges _changes;
     private readonly PathMechanism _mechanism;
     private DislocationResponse? _response;
@@ -79,8 +77,7 @@ public sealed class LoadPath
         _sets = new(_problem);
         _rates = new(_problem);
         _record = new(_problem, maxPoints > 0 ? maxPoints : 64 + (8 * (components + contacts)));
-        _excess = new double[components];
-        _correction = new double[components];
+        _correction = new(_problem);
         _changes = new(_problem);
         _mechanism = new(_problem);
     }
@@ -291,15 +288,9 @@ public sealed class LoadPath
         }
 
         _state.Evaluate(_rates.Bearing);
-        if (corrects && HasExcess())
+        if (corrects)
         {
-            _rates.Factor.Solve(_excess, _correction);
-            for (int i = 0; i < _problem.Components; i++)
-            {
-                _state.Dislocation[i] += _correction[i];
-            }
-
-            _state.Evaluate(_rates.Bearing);
+            _correction.Apply(_state, _before, _sets, _rates);
         }
 
         if (PutOnStops(step))
@@ -322,21 +313,6 @@ public sealed class LoadPath
         }
 
         return moved;
-    }
-
-    // How far the yielding components are off their capacity; true when that is more than rounding leaves. Not corrected otherwise: in
-    // a nearly free motion the least of forces would move it away from where contacts were found.
-    private bool HasExcess()
-    {
-        bool has = false;
-        Array.Clear(_excess);
-        foreach (int i in _rates.Factor.Order)
-        {
-            _excess[i] = _state.Force[i] - (_sets.Bound[i] * _problem.Capacity[i]);
-            has |= Math.Abs(_excess[i]) > Correct * (_problem.Capacity[i] + _state.ForceSize[i]);
-        }
-
-        return has;
     }
 
     private PathFault Check()

@@ -58,7 +58,10 @@ internal static class PathConditions
         for (int i = 0; i < path.PointCount; i++)
         {
             PathPoint p = path[i];
-            bool fell = p.DissipatedNmm < dissipated - (1e-12 * most);
+
+            // The path leaves a component up to 1e-10 of what its force is the difference of off its capacity. One without capacity can give
+            // that share back on its next run: 1e-11 of the work is the most seen in 740,000 frames.
+            bool fell = p.DissipatedNmm < dissipated - (1e-10 * most);
             dissipated = p.DissipatedNmm;
             if (fell || p.StoredNmm < -1e-12 * most || Math.Abs(p.WorkNmm - p.StoredNmm - p.DissipatedNmm) > 1e-9 * (1 + most))
             {

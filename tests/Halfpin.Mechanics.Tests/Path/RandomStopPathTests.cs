@@ -80,6 +80,25 @@ public class RandomStopPathTests
         }
     }
 
+    // Three slides without resistance run together at the end of the way back. They keep a trace of stiffness that takes 3e-6 N·mm off a turn
+    // that yields but has no part in the run; the turn was forced back to its capacity by 2e-11 rad, against its own moment.
+    [Fact]
+    public void FrameOnARun_thatUnloadsAYieldingTurnByATrace_doesNotTurnItBack()
+    {
+        const int Turn = 5;
+        StepModel m = PathGen.Stopped.Single(_ => true, "0jL-dCZkCQM2");
+        LoadPath path = PathRun.Follow(m, 1, andBack: true);
+
+        Assert.Equal(PathStatus.Complete, path.Status);
+        int run = path.Events.ToArray().Last(e => e.Kind == PathEventKind.Plateau).Point;
+        Assert.True(path[run].ComponentForces[Turn] >= m.Components[Turn].Capacity * (1 - 1e-9));
+        Assert.Equal(path[run].Dislocations[Turn], path[run + 1].Dislocations[Turn]);
+        for (int i = 1; i < path.PointCount; i++)
+        {
+            Assert.True(PathConditions.Meets(m, path[i - 1], path[i]), $"at point {i}");
+        }
+    }
+
     [Fact]
     public void ManyFramesWithTwoSites_upAndBack_areFollowedToTheirEndOrGiveWay()
     {
