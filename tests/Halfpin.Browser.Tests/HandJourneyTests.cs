@@ -44,7 +44,9 @@ public class HandJourneyTests(Workbench workbench)
         await page.Mouse.MoveAsync(movedX + (movedWidth / 2), movedY + movedHeight - 1);
         await page.Mouse.DownAsync();
         await page.Mouse.MoveAsync(movedX + (movedWidth / 2), movedY + movedHeight + 24, new() { Steps = 6 });
+        await Expect(area).ToHaveAttributeAsync("data-held", "");
         await page.Mouse.UpAsync();
+        await Expect(area).Not.ToHaveAttributeAsync("data-held", ""); // Let go, and drawn as it was let go.
         await Expect(area).Not.ToHaveAttributeAsync("aria-label", moved);
         (float _, float sameY, float _, float taller) = await BoxAsync(shape);
         Assert.Equal(movedY, sameY, 0.5f);
