@@ -41,15 +41,7 @@ public class RandomPathTests
         m =>
         {
             LoadPath path = PathRun.Follow(m, 1, andBack: true);
-            for (int i = 1; i < path.PointCount && !PathRun.RunsFar(path); i++)
-            {
-                if (!PathConditions.Meets(m, path[i - 1], path[i]))
-                {
-                    return false;
-                }
-            }
-
-            return true;
+            return PathRun.RunsFar(path) || PathConditions.BrokenAt(m, path) is null;
         },
         iter: Frames);
 
@@ -58,7 +50,7 @@ public class RandomPathTests
         m =>
         {
             LoadPath path = PathRun.Follow(m, 1, andBack: true);
-            return PathRun.RunsFar(path) || PathConditions.KeepsEnergy(path);
+            return PathRun.RunsFar(path) || PathConditions.KeepsEnergy(m, path);
         },
         iter: Frames);
 
@@ -67,16 +59,7 @@ public class RandomPathTests
         m =>
         {
             LoadPath path = PathRun.Follow(m, 1, andBack: true);
-            for (int i = 0; i < path.PointCount && !PathRun.RunsFar(path); i++)
-            {
-                // Halfway to the next point as well.
-                if (PathConditions.Imbalance(m, path, i) > 1e-7 || (i + 1 < path.PointCount && PathConditions.Imbalance(m, path, i + 0.5) > 1e-7))
-                {
-                    return false;
-                }
-            }
-
-            return true;
+            return PathRun.RunsFar(path) || PathConditions.IsInBalance(m, path);
         },
         iter: 40);
 

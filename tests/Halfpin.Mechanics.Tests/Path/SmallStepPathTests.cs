@@ -98,7 +98,7 @@ public class SmallStepPathTests
         }
 
         // Where the steps find no balance at any size, as for some that hang on a trace of stiffness, the conditions alone are left to judge by.
-        return double.IsPositiveInfinity(least) && PathConditions.KeepsEnergy(path) && Enumerable.Range(1, path.PointCount - 1).All(i => PathConditions.Meets(m, path[i - 1], path[i]));
+        return double.IsPositiveInfinity(least) && PathConditions.KeepsEnergy(m, path) && PathConditions.BrokenAt(m, path) is null;
     }
 
     // Balance just below the load at which the path gives way, none just above.
