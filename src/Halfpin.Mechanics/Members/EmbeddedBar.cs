@@ -111,25 +111,8 @@ public static class EmbeddedBar
         }
     }
 
-    /// <summary>Finds the largest deflection and bending moment of every span under a load at the port, to 0.1 %.</summary>
-    /// <param name="spans">As for <see cref="Profile"/>.</param>
-    /// <param name="forceN">Force on the bar at its port; its part along the bar is left out.</param>
-    /// <param name="momentNmm">Moment on the bar at its port; its part about the bar is left out.</param>
-    /// <param name="inward">Unit vector along the bar into the ground.</param>
-    /// <param name="peaks">Receives a value for each span.</param>
-    public static void Peaks(ReadOnlySpan<GroundSpan> spans, Vec3 forceN, Vec3 momentNmm, Vec3 inward, Span<SpanPeak> peaks)
-    {
-        Span<SpanProfile> profiles = stackalloc SpanProfile[MaxSpans];
-        Solve(spans, profiles);
-        Vec3 across = forceN - (forceN.Dot(inward) * inward), crossMoment = momentNmm.Cross(inward);
-        for (int i = 0; i < spans.Length; i++)
-        {
-            peaks[i] = profiles[i].Peak(across, crossMoment);
-        }
-    }
-
-    // The solution of every span under a unit force and a unit moment at the port.
-    private static void Solve(ReadOnlySpan<GroundSpan> spans, Span<SpanProfile> profiles)
+    /// <summary>The solution of every span under a unit force and a unit moment at the port.</summary>
+    internal static void Solve(ReadOnlySpan<GroundSpan> spans, Span<SpanProfile> profiles)
     {
         Span<FoundationSpan> stiffness = stackalloc FoundationSpan[MaxSpans];
         Span<GroundPort> ports = stackalloc GroundPort[MaxSpans + 1];

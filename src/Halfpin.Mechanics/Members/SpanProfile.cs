@@ -1,5 +1,3 @@
-using Halfpin.Mechanics.Geometry;
-
 namespace Halfpin.Mechanics.Members;
 
 /// <summary>State at the ends of a span under one load: motion at both ends, force and moment at the start.</summary>
@@ -15,13 +13,6 @@ internal readonly record struct SpanEnds((double W, double Slope) Start, (double
 /// </remarks>
 internal readonly struct SpanProfile
 {
-    // The places that are looked at: their spacing in λx, and least number of steps in a short span. A parabola through three of them comes
-    // within a tenth of a peak's square at a spot within 0.1 in λx; a second one, through places a quarter as far apart, within 1e-3 of
-    // its height.
-    private const double PlaceSpacing = 0.4;
-    private const int LeastSteps = 6;
-    private const double FirstParabolaError = 0.2;
-
     private readonly double _lengthMm;
     private readonly double _ei;
     private readonly double _k;
@@ -38,6 +29,9 @@ internal readonly struct SpanProfile
         _force = _long ? Waves(force) : Initial(force);
         _moment = _long ? Waves(moment) : Initial(moment);
     }
+
+    /// <summary>λ: what a wave turns by in a millimetre, in radians; 0 in a free span.</summary>
+    public double Lambda => _lambda;
 
     /// <summary>The state at a distance from the start.</summary>
     /// <param name="x">Distance, 0 to the length.</param>
@@ -65,82 +59,6 @@ internal readonly struct SpanProfile
         return new(depthMm + x, span, w.Dot(_force), w.Dot(_moment), curvature.Dot(_force), curvature.Dot(_moment));
     }
 
-    /// <summary>Largest deflection and bending moment in the span under a load at the port, found to 0.1 %.</summary>
-    /// <param name="forceN">Force across the bar.</param>
-    /// <param name="crossMomentNmm">Moment × direction of the bar: what acts in the plane of a force along it.</param>
-    public SpanPeak Peak(Vec3 forceN, Vec3 crossMomentNmm)
-    {
-        // A wave repeats after π, turned about and e^−π as high: its peak lies within π of its end.
-        double x = _lambda * _lengthMm, wave = Math.PI / _lambda;
-        Squares most = default;
-        if (x <= 2 * Math.PI)
-        {
-            Search(0, _lengthMm, x, forceN, crossMomentNmm, ref most);
-        }
-        else
-        {
-            Search(0, wave, Math.PI, forceN, crossMomentNmm, ref most);
-            Search(_lengthMm - wave, _lengthMm, Math.PI, forceN, crossMomentNmm, ref most);
-        }
-
-        return new(Math.Sqrt(most.Deflection), Math.Sqrt(most.Moment));
-    }
-
-    private void Search(double from, double to, double lambdaX, Vec3 forceN, Vec3 crossMomentNmm, ref Squares most)
-    {
-        int steps = Math.Max(LeastSteps, (int)Math.Ceiling(lambdaX / PlaceSpacing));
-        double h = (to - from) / steps;
-        Squares before = SquaresAt(from, forceN, crossMomentNmm), at = SquaresAt(from + h, forceN, crossMomentNmm);
-        most = most.OrLarger(before).OrLarger(at);
-        for (int i = 2; i <= steps; i++)
-        {
-            Squares after = SquaresAt(from + (i * h), forceN, crossMomentNmm);
-            most = most.OrLarger(after);
-            double middle = from + ((i - 1) * h);
-            double w = Vertex(before.Deflection, at.Deflection, after.Deflection, most.Deflection);
-            double m = Vertex(before.Moment, at.Moment, after.Moment, most.Moment);
-            if (!double.IsNaN(w))
-            {
-                most = most.OrLarger(About(Math.Clamp(middle + (w * h), from + (h / 4), to - (h / 4)), h / 4, forceN, crossMomentNmm));
-            }
-
-            if (!double.IsNaN(m))
-            {
-                most = most.OrLarger(About(Math.Clamp(middle + (m * h), from + (h / 4), to - (h / 4)), h / 4, forceN, crossMomentNmm));
-            }
-
-            (before, at) = (at, after);
-        }
-    }
-
-    // The largest of three places about x and of the peaks of the parabolas through them.
-    private Squares About(double x, double h, Vec3 forceN, Vec3 crossMomentNmm)
-    {
-        Squares before = SquaresAt(x - h, forceN, crossMomentNmm), at = SquaresAt(x, forceN, crossMomentNmm), after = SquaresAt(x + h, forceN, crossMomentNmm);
-        Squares most = before.OrLarger(at).OrLarger(after);
-        double w = Vertex(before.Deflection, at.Deflection, after.Deflection, most.Deflection);
-        double m = Vertex(before.Moment, at.Moment, after.Moment, most.Moment);
-        most = double.IsNaN(w) ? most : most.OrLarger(SquaresAt(x + (Math.Clamp(w, -1, 1) * h), forceN, crossMomentNmm));
-        return double.IsNaN(m) ? most : most.OrLarger(SquaresAt(x + (Math.Clamp(m, -1, 1) * h), forceN, crossMomentNmm));
-    }
-
-    private Squares SquaresAt(double x, Vec3 forceN, Vec3 crossMomentNmm)
-    {
-        BarStation s = At(x, 0, 0);
-        Vec3 w = (s.DeflectionPerForceMm * forceN) + (s.DeflectionPerMomentMm * crossMomentNmm);
-        Vec3 m = (s.MomentPerForceNmm * forceN) + (s.MomentPerMoment * crossMomentNmm);
-        return new(w.Dot(w), m.Dot(m));
-    }
-
-    // Where the parabola through three even places has its peak, in spacings from the middle one; NaN when that lies well outside or cannot
-    // raise what has been found.
-    private static double Vertex(double before, double at, double after, double most)
-    {
-        double bend = before - (2 * at) + after, slope = after - before, place = -slope / (2 * bend);
-        double peak = at - (slope * slope / (8 * bend));
-        return bend < 0 && Math.Abs(place) < 2 && peak * (1 + FirstParabolaError) > most ? place : double.NaN;
-    }
-
     // At the start EI·w″ = −m and EI·w‴ = v.
     private Four Initial(in SpanEnds e) => new(e.Start.W, e.Start.Slope, -e.Load.M / _ei, e.Load.V / _ei);
 
@@ -156,11 +74,6 @@ internal readonly struct SpanProfile
         double m = ((difference * (1 + u - v)) + (v * lean)) * odd, n = (((1 - u) * lean) + ((1 + u + v) * difference)) * odd;
         double a = (p + m) / 2, b = (q + n) / 2, c = e.End.W - (a * u) - (b * v);
         return new(a, b, c, c - (a * (u + v)) + (b * (u - v)) - t1);
-    }
-
-    private readonly record struct Squares(double Deflection, double Moment)
-    {
-        public Squares OrLarger(in Squares o) => new(Math.Max(Deflection, o.Deflection), Math.Max(Moment, o.Moment));
     }
 
     private readonly record struct Four(double A, double B, double C, double D)

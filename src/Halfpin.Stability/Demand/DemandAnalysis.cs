@@ -27,6 +27,7 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
 
     private readonly StateWrenches _linear = new(analyser);
     private DemandItem[] _items = [];
+    private EmbeddedBarPeaks[] _peaks = [];
     private int _count;
 
     /// <summary>Demand of every part under a load over an open gap.</summary>
@@ -120,7 +121,9 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
         Span<GroundSpan> spans = stackalloc GroundSpan[FrameWriter.MaxSpans];
         int count = analyser.Writer.SpansOf(pin, spans);
         Span<SpanPeak> peaks = stackalloc SpanPeak[FrameWriter.MaxSpans];
-        EmbeddedBar.Peaks(spans[..count], w.ForceN, w.MomentNmm, -placed.Outward, peaks);
+        EmbeddedBarPeaks finder = PeaksOf(pin);
+        finder.Set(spans[..count]);
+        finder.Find(w.ForceN, w.MomentNmm, -placed.Outward, peaks);
         double axial = w.ForceN.Dot(placed.Outward), torsion = w.MomentNmm.Dot(placed.Outward);
         double strength = analyser.Data.Bone.Tissue.TransverseStrengthMPa, from = placed.SurfaceMm;
         DemandPlace cortex = DemandPlace.NearCortex;
@@ -140,6 +143,17 @@ public sealed class DemandAnalysis(FrameAnalyser analyser)
 
             from -= spans[i].LengthMm;
         }
+    }
+
+    // Each pin has its own, since most pins stay as they are from load to load and from variant to variant.
+    private EmbeddedBarPeaks PeaksOf(int pin)
+    {
+        if (_peaks.Length <= pin)
+        {
+            _peaks = [.. _peaks, .. Enumerable.Range(0, analyser.Data.Pins.Length - _peaks.Length).Select(_ => new EmbeddedBarPeaks())];
+        }
+
+        return _peaks[pin];
     }
 
     private void PinOutsideDemand(int member, PlannedMember planned, IMemberWrenches wrenches)

@@ -31,23 +31,31 @@ internal sealed class LoadedFrame
 
     /// <summary>The analyser's last frame.</summary>
     public LoadedFrame(FrameAnalyser analyser)
+        : this(analyser, new(analyser))
+    {
+    }
+
+    private LoadedFrame(FrameAnalyser analyser, DemandAnalysis demand)
     {
         _analyser = analyser;
         Contact = new(analyser);
         Motions = [.. analyser.Data.Fractures.Select((f, i) => new MotionReadout(analyser, Contact.Rings[i], f, i))];
-        Demand = new(analyser);
+        Demand = demand;
     }
 
     /// <summary>
     /// The analyser's last frame, or, when loose clamps have stops or friction, the same with these held and followed one by one.
     /// Stiffness is that of the frame with its slides free, which the analyser keeps.
     /// </summary>
+    /// <param name="analyser">The analyser.</param>
+    /// <param name="parts">The parts it analysed.</param>
+    /// <param name="before">The frame that was loaded before, no longer used, whose workspaces serve again where they can; null for none.</param>
     /// <returns>Null when the equations with these slides held cannot be solved to the accuracy that results need.</returns>
-    public static LoadedFrame? Of(FrameAnalyser analyser, Parts parts)
+    public static LoadedFrame? Of(FrameAnalyser analyser, Parts parts, LoadedFrame? before = null)
     {
         if (!HasLimitedSlide(parts))
         {
-            return new(analyser);
+            return ReferenceEquals(before?._analyser, analyser) ? new(analyser, before.Demand) : new(analyser);
         }
 
         FrameAnalyser held = new(analyser.Data.Bone, analyser.Data.Fractures, analyser.Data.Model, analyser.Materials, analyser.Flexibility) { HoldsLimitedSlides = true };

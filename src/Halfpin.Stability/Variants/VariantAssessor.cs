@@ -80,7 +80,7 @@ public sealed class VariantAssessor
     }
 
     private LoadedFrame? Held(FrameAnalyser analyser, Parts parts) =>
-        _loaded?.TryTakeOver(analyser, parts) == true ? _loaded : _loaded = LoadedFrame.Of(analyser, parts);
+        _loaded?.TryTakeOver(analyser, parts) == true ? _loaded : _loaded = LoadedFrame.Of(analyser, parts, _loaded);
 
     // The analyser with a variant's inputs; frames of one case need no change.
     private FrameAnalyser Use(FrameVariant variant)

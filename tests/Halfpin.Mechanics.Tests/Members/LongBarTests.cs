@@ -98,6 +98,7 @@ public class LongBarTests
     public void Peaks_atAnyLeverAndLength_areThoseOfADenseScan()
     {
         BarStation[] dense = new BarStation[4001];
+        EmbeddedBarPeaks peaks = new();
         SpanPeak[] peak = new SpanPeak[1];
         Vec3 inward = new Vec3(0.7, 0.4, -0.2).Normalised(), force = inward.AnyNormal();
         foreach (double length in (double[])[20, 27.4, 41, 60])
@@ -105,13 +106,14 @@ public class LongBarTests
             foreach (double k in (double[])[500, 4.7e3, 3.1e4, 1e6])
             {
                 GroundSpan[] spans = [new(length, k, _bar)];
+                peaks.Set(spans);
                 EmbeddedBar.Profile(spans, dense.Length, dense);
                 foreach (double lever in Enumerable.Range(0, 31).Select(i => 0.1 * Math.Pow(10, i / 10.0)))
                 {
                     foreach (double turn in (double[])[0, 0.9, 1.6, 2.6, 3.1416])
                     {
                         Vec3 cross = lever * ((Math.Cos(turn) * force) + (Math.Sin(turn) * inward.Cross(force)));
-                        EmbeddedBar.Peaks(spans, force, inward.Cross(cross), inward, peak);
+                        peaks.Find(force, inward.Cross(cross), inward, peak);
 
                         Assert.InRange(peak[0].MomentNmm / dense.Max(s => ((s.MomentPerForceNmm * force) + (s.MomentPerMoment * cross)).Length), 0.999, 1.0001);
                         Assert.InRange(peak[0].DeflectionMm / dense.Max(s => ((s.DeflectionPerForceMm * force) + (s.DeflectionPerMomentMm * cross)).Length), 0.999, 1.0001);
@@ -127,14 +129,33 @@ public class LongBarTests
     {
         GroundSpan[] spans = [new(5.3, K, _bar), new(12.9, 0, _bar), new(53.1, 9 * K, _bar)];
         BarStation[] dense = new BarStation[3 * 20_001];
+        EmbeddedBarPeaks found = new();
         SpanPeak[] peaks = new SpanPeak[3];
         EmbeddedBar.Profile(spans, 20_001, dense);
-        EmbeddedBar.Peaks(spans, new(31, 0, 0), new(0, 170, 0), Vec3.UnitZ, peaks);
+        found.Set(spans);
+        found.Find(new(31, 0, 0), new(0, 170, 0), Vec3.UnitZ, peaks);
 
         for (int i = 0; i < 3; i++)
         {
             Assert.InRange(peaks[i].MomentNmm / dense.Where(s => s.Span == i).Max(s => Math.Abs((31 * s.MomentPerForceNmm) + (170 * s.MomentPerMoment))), 0.999, 1.0001);
             Assert.InRange(peaks[i].DeflectionMm / dense.Where(s => s.Span == i).Max(s => Math.Abs((31 * s.DeflectionPerForceMm) + (170 * s.DeflectionPerMomentMm))), 0.999, 1.0001);
         }
+    }
+
+    // A workspace that has had other bars finds the same as a new one.
+    [Fact]
+    public void Peaks_ofABarSetAfterOthers_areThoseOfANewWorkspace()
+    {
+        GroundSpan[] bar = [new(5.3, K, _bar), new(12.9, 0, _bar), new(6.1, K, _bar)];
+        EmbeddedBarPeaks used = new(), fresh = new();
+        SpanPeak[] after = new SpanPeak[3], at = new SpanPeak[3];
+        used.Set([new(71.7, 40 * K, _bar)]);
+        used.Set([new(5.3, K, _bar), new(12.9, 0, _bar)]);
+        used.Set(bar);
+        fresh.Set(bar);
+        used.Find(new(31, 7, 2), new(0, 170, -12), Vec3.UnitZ, after);
+        fresh.Find(new(31, 7, 2), new(0, 170, -12), Vec3.UnitZ, at);
+
+        Assert.Equal(at, after);
     }
 }
