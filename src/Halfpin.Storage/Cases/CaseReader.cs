@@ -53,7 +53,7 @@ public sealed class CaseReader(IEnumerable<Func<Case, IEnumerable<Fault>>> rules
     private CaseReading ReadContent(JsonElement root, string sha)
     {
         List<Fault> faults = [.. DuplicateMembers.In(root), .. _schema.In(root)];
-        Case? draft = DraftCase.From(root, faults);
+        Case? draft = faults.Count > 0 ? DraftCase.Mended(root, faults) : DraftCase.Sound(root, faults);
         if (draft is not null)
         {
             faults.AddRange(_rules.SelectMany(rule => rule(draft)));

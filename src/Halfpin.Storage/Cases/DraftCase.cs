@@ -48,14 +48,24 @@ internal static class DraftCase
         ["distribution"] = "\"uniform\"",
     };
 
-    public static Case? From(JsonElement root, List<Fault> faults)
+    /// <summary>The case of a document in which no fault of form was found; null when it shows one all the same.</summary>
+    public static Case? Sound(JsonElement root, List<Fault> faults)
+    {
+        try
+        {
+            return root.Deserialize<Case>(HalfpinJson.Options);
+        }
+        catch (JsonException e)
+        {
+            faults.Add(new(e.Path ?? "", FaultCodes.Type, "A value does not fit its member.", "See halfpin schema case.", "Write whole numbers without a decimal point, and texts in quotes."));
+            return null;
+        }
+    }
+
+    /// <summary>As much of a case as can be made of a document with faults of form; null where that is too little.</summary>
+    public static Case? Mended(JsonElement root, List<Fault> faults)
     {
         JsonObject copy = (JsonObject)Copy(root)!;
-        if (faults.Count == 0)
-        {
-            return Deserialise(copy, HalfpinJson.Options, faults);
-        }
-
         HashSet<string> lost = [];
         foreach (Fault fault in faults)
         {
@@ -78,7 +88,14 @@ internal static class DraftCase
             };
         }
 
-        return Deserialise(copy, _lenient, []);
+        try
+        {
+            return copy.Deserialize<Case>(_lenient);
+        }
+        catch (JsonException)
+        {
+            return null;
+        }
     }
 
     private static JsonNode? Copy(JsonElement element)
@@ -157,18 +174,5 @@ internal static class DraftCase
         }
 
         return node;
-    }
-
-    private static Case? Deserialise(JsonObject document, JsonSerializerOptions options, List<Fault> faults)
-    {
-        try
-        {
-            return document.Deserialize<Case>(options);
-        }
-        catch (JsonException e)
-        {
-            faults.Add(new(e.Path ?? "", FaultCodes.Type, "A value does not fit its member.", "See halfpin schema case.", "Write whole numbers without a decimal point, and texts in quotes."));
-            return null;
-        }
     }
 }
