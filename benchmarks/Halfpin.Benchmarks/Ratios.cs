@@ -16,6 +16,8 @@ internal static class Ratios
         Target(us, nameof(FrameBenchmarks.TwoPlaneWithTwoLinks), "V of eight pins with two links, from parts to demand", 100);
         Target(us, nameof(BatchBenchmarks.OneThread), "a standoff of construct A in a batch of 1000", 8);
         Target(us, nameof(PathBenchmarks.ContactOf24Points), "contact of 24 points", 20);
+        Ratio(us, nameof(FrameBenchmarks.FourPinsOneRodRated), nameof(FrameBenchmarks.FourPinsOneRod), "a frame of four pins rated for a search, against its single solution (target 2), takes");
+        Ratio(us, nameof(FrameBenchmarks.TwoPlaneWithTwoLinksRated), nameof(FrameBenchmarks.TwoPlaneWithTwoLinks), "a V of eight pins with two links rated for a search, against its single solution (target 2), takes");
         Ratio(us, nameof(PathBenchmarks.OverloadPath), nameof(PathBenchmarks.LinearSolve), "an overload path of four clamps and 24 contacts, up and back, against one linear solution (target 30), takes");
         Ratio(us, nameof(SolverBenchmarks.DenseCholeskyByMathNet), nameof(SolverBenchmarks.Halfpin), "a dense Cholesky of the same matrix by MathNet takes");
         Ratio(us, nameof(SolverBenchmarks.CalculixAsProcess), nameof(SolverBenchmarks.Halfpin), "CalculiX as a process takes");
