@@ -308,6 +308,10 @@ public sealed class FrameSystem
             new(_solution[at + 24], _solution[at + 32], _solution[at + 40]));
     }
 
+    /// <summary>The largest rotation of any node in a sum of load cases, rad.</summary>
+    /// <param name="factors">How much of each case: <see cref="Panels"/> times <see cref="ColumnsPerPanel"/> values.</param>
+    public double LargestRotationRad(ReadOnlySpan<double> factors) => RotationSearch.LargestRad(_solution, _plan.Positions, factors);
+
     /// <summary>The wrench on a member from its end b, at its point P, in a load case. Valid after <see cref="Recover"/>.</summary>
     public Wrench WrenchOn(int member, int column)
     {

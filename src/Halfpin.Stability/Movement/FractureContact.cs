@@ -51,6 +51,7 @@ internal sealed class FractureContact
     private readonly double _friction;
     private readonly double _layerMm;
     private readonly SlideFreedom[] _slides = new SlideFreedom[SiteEquilibrium.MaxSlides];
+    private double _nearAzimuthDeg = double.NaN;
     private int _slideCount;
     private SlideFreedom[] _limited = [];
     private SlideLaw[] _laws = [];
@@ -92,15 +93,9 @@ internal sealed class FractureContact
     /// <summary>Takes over the analyser's frame after an analysis.</summary>
     public void Update()
     {
-        double near = NearAzimuthDeg();
-        for (int f = 0; f < _fractures; f++)
+        if (NearAzimuthDeg() is double near && near != _nearAzimuthDeg)
         {
-            Rings[f].TurnTo(near);
-            for (int i = 0; _firstPoint[f] >= 0 && i < CorticalRing.Points; i++)
-            {
-                _open[_firstPoint[f] + i] = Rings[f].Contacts[i] with { Site = f };
-                _closed[_firstPoint[f] + i] = Rings[f].Closed[i] with { Site = f };
-            }
+            TurnTo(near);
         }
 
         ImmutableArray<IntendedSlide> slides = _analyser.Freedoms.Slides;
@@ -122,6 +117,20 @@ internal sealed class FractureContact
             _limited[k] = new([.. _analyser.Site.Slides.SiteMotion(k)], 0);
             _laws[k] = SlideLimits.Of(_analyser.Data, _analyser.LimitedClamps[k]);
             _lawsAtLength[k] = SlideLimits.AtLength(_laws[k]);
+        }
+    }
+
+    private void TurnTo(double nearAzimuthDeg)
+    {
+        _nearAzimuthDeg = nearAzimuthDeg;
+        for (int f = 0; f < _fractures; f++)
+        {
+            Rings[f].TurnTo(nearAzimuthDeg);
+            for (int i = 0; _firstPoint[f] >= 0 && i < CorticalRing.Points; i++)
+            {
+                _open[_firstPoint[f] + i] = Rings[f].Contacts[i] with { Site = f };
+                _closed[_firstPoint[f] + i] = Rings[f].Closed[i] with { Site = f };
+            }
         }
     }
 

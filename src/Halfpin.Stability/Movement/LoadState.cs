@@ -45,30 +45,40 @@ internal readonly struct LoadState
     /// <summary>Motion of a node of the analyser's last frame under this load, by superposition of its unit cases.</summary>
     public Motion MotionOf(FrameAnalyser analyser, int node)
     {
+        Span<double> factors = stackalloc double[analyser.System.Panels * FrameSystem.ColumnsPerPanel];
+        FactorsOf(analyser, factors);
         Motion sum = default;
-        for (int c = 0; c < 6; c++)
+        for (int column = 0; column < factors.Length; column++)
         {
             // Most loads have few components, and an open gap none.
-            if (End[c] is double end and not 0)
+            if (factors[column] != 0)
             {
-                sum += end * analyser.System.MotionOf(node, SiteAnalysis.EndColumn(c));
+                sum += factors[column] * analyser.System.MotionOf(node, column);
             }
+        }
 
+        return sum;
+    }
+
+    /// <summary>How much of each unit case of the analyser's last frame this load is.</summary>
+    /// <param name="analyser">The analyser.</param>
+    /// <param name="factors">Receives a value for each of the system's columns.</param>
+    public void FactorsOf(FrameAnalyser analyser, Span<double> factors)
+    {
+        factors.Clear();
+        for (int c = 0; c < 6; c++)
+        {
+            factors[SiteAnalysis.EndColumn(c)] = End[c];
             for (int s = 0; s < analyser.Plan.Sites.Length; s++)
             {
-                if (OnFace(s, c) is double face and not 0)
-                {
-                    sum += face * analyser.System.MotionOf(node, SiteAnalysis.SiteColumn(s, c));
-                }
+                factors[SiteAnalysis.SiteColumn(s, c)] = OnFace(s, c);
             }
         }
 
         for (int k = 0; k < analyser.LimitedClamps.Length; k++)
         {
-            sum += SlideMm(k) * analyser.System.MotionOf(node, analyser.Site.Slides.Column(k));
+            factors[analyser.Site.Slides.Column(k)] = SlideMm(k);
         }
-
-        return sum;
     }
 
     /// <summary>A component of the wrench on the faces of a fracture, 0–5.</summary>

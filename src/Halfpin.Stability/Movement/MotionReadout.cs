@@ -65,12 +65,9 @@ internal sealed class MotionReadout(FrameAnalyser analyser, CorticalRing ring, F
             largest = Math.Max(largest, state.FacesAt(s).RotationRad.Length * Deg);
         }
 
-        for (int n = 0; n < analyser.Plan.Nodes.Length; n++)
-        {
-            largest = Math.Max(largest, state.Load.MotionOf(analyser, n).RotationRad.Length * Deg);
-        }
-
-        return largest;
+        Span<double> factors = stackalloc double[analyser.System.Panels * FrameSystem.ColumnsPerPanel];
+        state.Load.FactorsOf(analyser, factors);
+        return Math.Max(largest, analyser.System.LargestRotationRad(factors) * Deg);
     }
 
     // The shortest arc that holds all bearing points: what is left of the circle beside the longest stretch without one.
