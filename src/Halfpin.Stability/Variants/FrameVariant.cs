@@ -12,6 +12,9 @@ public sealed record FrameVariant(Case Case, Parts Parts)
 {
     /// <summary>Both moduli of the bone's wall as a multiple of the model's.</summary>
     public double BoneModuliShare { get; init; } = 1;
+
+    /// <summary>Thickness of an anatomical bone's wall as a multiple of the model's, within the bounds of <see cref="AnatomicalBone"/>.</summary>
+    public double BoneWallShare { get; init; } = 1;
 }
 
 /// <summary>What an assessment finds for one variant, without the words that only a reader of one frame needs.</summary>

@@ -11,6 +11,7 @@ public static class InputWords
         [UncertainInputs.SlipMoment] = "moment at which clamps slip",
         [UncertainInputs.Foundation] = "seat of the pins in bone",
         [UncertainInputs.BoneModuli] = "stiffness of the bone",
+        [UncertainInputs.BoneWall] = "wall of the bone",
         [UncertainInputs.ContactStiffness] = "stiffness of the bone ends in contact",
         [UncertainInputs.SteelModulus] = "modulus of steel",
         [UncertainInputs.SteelFatigue] = "fatigue limit of steel",
