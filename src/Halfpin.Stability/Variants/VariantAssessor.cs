@@ -127,6 +127,7 @@ public sealed class VariantAssessor
             Reason = loaded.Withheld?.Message,
             Stiffness = StiffnessReadout.AtFracture(analyser),
             Motion = known ? loaded.Motion : null,
+            Fractures = value.Fractures.Length == 1 ? [] : [.. value.Fractures.Select((f, i) => new VariantFracture(f.LevelMm, StiffnessReadout.AtFracture(analyser, i), known ? loaded.MotionAt(i) : null))],
             WorstUtilisation = known ? RatingReadout.Greatest(loaded.Chosen.AsSpan()) : null,
             FirstLimitKg = loaded.FirstLimit?.LoadKg,
             Verdicts = [.. verdicts],
