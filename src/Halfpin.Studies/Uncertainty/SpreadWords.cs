@@ -9,7 +9,7 @@ namespace Halfpin.Studies.Uncertainty;
 /// <summary>The inputs of a study as a report lists them.</summary>
 internal static class SpreadWords
 {
-    public const string EachFracture = "Results with @ and a number are those at that fracture, counted from proximal; the others are of the whole frame.";
+    public const string EachFracture = "Results are told at each fracture, counted from proximal, in files by @ and its number; use and first limit are of the whole frame.";
 
     public const string RankedByTheWorst = "Frames are ranked in each stiffness by the fracture where each is least stiff, which may be another in one than in the other.";
 

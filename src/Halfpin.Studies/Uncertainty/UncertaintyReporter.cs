@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
 using Halfpin.Studies.Engine;
 using Halfpin.Studies.Indices;
 
@@ -42,7 +43,9 @@ internal sealed class UncertaintyReporter(UncertaintyStudy study, UncertaintyTal
             Assumptions =
             [
                 "Inputs vary independently of each other; spreads are assumed unless the case gives them.",
-                "Bands are of the inputs listed alone: loads and the outer shape of the bone are not varied.",
+                _study.Inputs.Any(i => i.Name == UncertainInputs.BoneWall)
+                    ? "Bands are of the inputs listed alone: loads and the outer shape of the bone are not varied."
+                    : "Bands are of the inputs listed alone: loads, the shape of the bone and the thickness of its wall are not varied.",
                 "Each sample knows its inputs, so its verdicts carry no band of their own.",
                 "Intervals take samples as independent, which is on the wide side for evenly spread ones.",
                 .. _study.Case.Fractures.Length > 1 ? (string[])[SpreadWords.EachFracture, .. _study.Against is null ? Array.Empty<string>() : [SpreadWords.RankedByTheWorst]] : [],
