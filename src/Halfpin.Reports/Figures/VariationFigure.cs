@@ -55,7 +55,8 @@ public static class VariationFigure
         return [.. drawn.Select<VariedResult, (string, Func<VariationRow, double?>, double)>(v =>
         {
             (string label, string unit) = ResultWords.Of(v.Name);
-            return ($"{label}, {unit}", r => v.Of(r) is double value ? Math.Abs(value) : null, MostOf(ResultNames.Read(v.Name).Quantity));
+            string shown = ResultNames.Read(v.Name).Fracture is null ? label : label.Replace(" at the load", "", StringComparison.Ordinal); // Room for the fracture.
+            return ($"{shown}, {unit}", r => v.Of(r) is double value ? Math.Abs(value) : null, MostOf(ResultNames.Read(v.Name).Quantity));
         })];
     }
 

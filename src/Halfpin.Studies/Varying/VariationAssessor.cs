@@ -67,7 +67,7 @@ public sealed class VariationAssessor(Case value)
             [
                 "All else stays as the case has it, uncertain inputs at their defaults; verdicts are without the bands these put about a single assessment.",
                 "A verdict changes somewhere between the two values named.",
-                .. value.Fractures.Length > 1 ? (string[])["Fractures are counted from proximal; * marks the one that fares worst: least stiffness, most motion."] : [],
+                .. value.Fractures.Length > 1 ? (string[])["Fractures are counted from proximal; in tables * marks the one that fares worst: least stiffness, most motion."] : [],
             ],
         };
     }
