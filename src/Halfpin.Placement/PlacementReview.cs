@@ -22,11 +22,12 @@ public sealed class PlacementReview
     private const int MostPins = 256;
 
     private readonly Reviewed?[] _last = new Reviewed?[Frames];
-    private readonly Dictionary<Pin, PinSite> _pins = [];
+    private readonly Dictionary<(Pin Pin, double WallShare), PinSite> _pins = [];
     private readonly Func<Pin, PinSite> _site;
     private int _next;
     private Limb? _limb;
     private BoneShape? _bone;
+    private double _wallShare;
     private SkinShape? _skin;
 
     /// <summary>A review of any frames.</summary>
@@ -38,22 +39,29 @@ public sealed class PlacementReview
     /// <summary>The first fault of placement, or else the verdicts of the checks.</summary>
     /// <param name="value">The case.</param>
     /// <param name="parts">The parts, within the ranges of their members.</param>
-    public (Fault? Fault, ImmutableArray<CheckVerdict> Verdicts) Of(Case value, Parts parts)
+    /// <param name="wallShare">Thickness of an anatomical bone's wall as a multiple of the model's.</param>
+    public (Fault? Fault, ImmutableArray<CheckVerdict> Verdicts) Of(Case value, Parts parts, double wallShare = 1)
     {
         if (!ReferenceEquals(value.Limb, _limb))
         {
-            (_limb, _bone) = (value.Limb, BoneShape.For(value.Limb));
+            (_limb, _bone, _wallShare) = (value.Limb, BoneShape.For(value.Limb), 1);
             _skin = PlacedFrame.SkinOf(value.Limb, _bone);
             _pins.Clear();
             Array.Clear(_last);
         }
 
+        double wall = ReadsWall(parts) ? wallShare : 1;
         foreach (Reviewed? last in _last)
         {
-            if (last is not null && last.IsOf(value, parts))
+            if (last is not null && last.IsOf(value, parts, wall))
             {
                 return (last.Fault, last.Verdicts);
             }
+        }
+
+        if (wall != _wallShare)
+        {
+            (_bone, _wallShare) = (BoneShape.For(value.Limb, wall), wall);
         }
 
         PlacedPin[] pins = new PlacedPin[parts.Pins.Length];
@@ -63,30 +71,44 @@ public sealed class PlacementReview
         }
 
         Fault? fault = PlacementRules.Check(_bone!, value.Fractures, parts, pins).FirstOrDefault();
-        Reviewed found = new(value, parts, fault, fault is null ? PlacementChecks.VerdictsOf(PlacedFrame.Of(value, parts, _bone!, _skin, _site)) : []);
+        Reviewed found = new(value, parts, wall, fault, fault is null ? PlacementChecks.VerdictsOf(PlacedFrame.Of(value, parts, _bone!, _skin, _site)) : []);
         _last[_next++ % Frames] = found;
         return (found.Fault, found.Verdicts);
     }
 
+    // Rules read the wall where a pin ends in the far cortex or its thread in the near one; all else is judged by the outer shape.
+    private static bool ReadsWall(Parts parts)
+    {
+        foreach (Pin pin in parts.Pins)
+        {
+            if (pin.TipBeyondMm < 0 || pin.ThreadLengthMm is not null)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
     private PinSite Site(Pin pin)
     {
-        if (!_pins.TryGetValue(pin, out PinSite? site))
+        if (!_pins.TryGetValue((pin, _wallShare), out PinSite? site))
         {
             if (_pins.Count >= MostPins)
             {
                 _pins.Clear();
             }
 
-            _pins[pin] = site = new(_bone!, _skin, pin);
+            _pins[(pin, _wallShare)] = site = new(_bone!, _skin, pin);
         }
 
         return site;
     }
 
     // What rules of placement read of a case beside its limb.
-    private sealed record Reviewed(Case Case, Parts Parts, Fault? Fault, ImmutableArray<CheckVerdict> Verdicts)
+    private sealed record Reviewed(Case Case, Parts Parts, double WallShare, Fault? Fault, ImmutableArray<CheckVerdict> Verdicts)
     {
-        public bool IsOf(Case value, Parts parts) => value.Fractures == Case.Fractures && value.Wounds == Case.Wounds && value.PlannedIncisions == Case.PlannedIncisions
+        public bool IsOf(Case value, Parts parts, double wallShare) => wallShare == WallShare && value.Fractures == Case.Fractures && value.Wounds == Case.Wounds && value.PlannedIncisions == Case.PlannedIncisions
             && Same(parts.Pins, Parts.Pins) && Same(parts.Rods, Parts.Rods) && Same(parts.Clamps, Parts.Clamps);
 
         private static bool Same<T>(ImmutableArray<T> a, ImmutableArray<T> b) => a == b || a.AsSpan().SequenceEqual(b.AsSpan(), EqualityComparer<T>.Default);

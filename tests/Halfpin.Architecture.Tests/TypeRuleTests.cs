@@ -28,7 +28,7 @@ public partial class TypeRuleTests
 
         // Inputs and results of studies are in the unit of the input or result that they stand for, or are shares.
         "Nominal", "Mode", "Mean", "StandardDeviation", "Median", "P5", "P95", "Pass", "Caution", "Fail", "First", "FirstLow", "FirstHigh", "Total", "TotalLow", "TotalHigh",
-        "Probability", "From", "To", "By", "BoneModuliShare", "WorstUtilisation",
+        "Probability", "From", "To", "By", "BoneModuliShare", "BoneWallShare", "WorstUtilisation",
 
         // Limits of alignment carry their unit beside them; figures of physiology are in units of their own.
         "Limit", "LimitTo", "SystolicMmHg", "PressureGapMmHg", "BloodUnits2H", "LactateMmolPerL", "PlateletsThousand", "TemperatureC", "PaO2FiO2MmHg",

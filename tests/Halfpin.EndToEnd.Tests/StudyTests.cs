@@ -66,5 +66,30 @@ public sealed class StudyTests : IDisposable
         Assert.StartsWith("<svg", File.ReadAllText(Path.Combine(_folder, "plot.svg")), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void Vary_ofTwoFractures_tellsBothOnTheScreenAndInTheFile()
+    {
+        Run run = Run.Halfpin(["vary", Run.Example("04-segmental-fracture.json"), "--frame", "one-rod", "--over", "/parts/pins/2/levelMm=160..170:2", "--csv", "rows.csv", "--svg", "plot.svg"], folder: _folder);
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("Fracture", run.Out, StringComparison.Ordinal);
+        Assert.Contains("* marks the one that fares worst", run.Out, StringComparison.Ordinal);
+        Assert.Contains(",axialNPerMm@1,", File.ReadLines(Path.Combine(_folder, "rows.csv")).First(), StringComparison.Ordinal);
+        Assert.Contains(",axialNPerMm@2,", File.ReadLines(Path.Combine(_folder, "rows.csv")).First(), StringComparison.Ordinal);
+        Assert.Contains("Fracture 2: axial stiffness, N/mm", File.ReadAllText(Path.Combine(_folder, "plot.svg")), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Uncertainty_ofTwoFractures_tellsBothOnTheScreenAndInTheFile()
+    {
+        Run run = Run.Halfpin(["uncertainty", Run.Example("04-segmental-fracture.json"), "--frame", "one-rod", "--against", "two-rods", "--samples", "400", "--out", "rows.csv", "--no-color"], folder: _folder);
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("Fracture 2: axial stiffness, N/mm", run.Out, StringComparison.Ordinal);
+        Assert.Contains("each frame at the fracture where it is least", run.Out, StringComparison.Ordinal);
+        Assert.Contains(",boneWallShare,", File.ReadLines(Path.Combine(_folder, "rows.csv")).First(), StringComparison.Ordinal);
+        Assert.Contains(",torsionNmPerDeg@2,", File.ReadLines(Path.Combine(_folder, "rows.csv")).First(), StringComparison.Ordinal);
+    }
+
     private static string[] Study(string file) => ["uncertainty", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--samples", "6000", "--seed", "3", "--out", file];
 }

@@ -16,6 +16,9 @@ public class UncertaintyFaultTests
     [InlineData("""{ "input": "slipMomentNm", "distribution": "uniform", "low": 9.1 }""", "/uncertainty/0/high")]
     [InlineData("""{ "input": "slipMomentNm", "distribution": "uniform", "low": 4.2, "high": 9.1, "mode": 5 }""", "/uncertainty/0/mode")]
     [InlineData("""{ "input": "boneModuliShare", "distribution": "uniform", "low": 0, "high": 1.3 }""", "/uncertainty/0/low")]
+    [InlineData("""{ "input": "boneWallShare", "distribution": "uniform", "low": 0.44, "high": 1.3 }""", "/uncertainty/0/low")]
+    [InlineData("""{ "input": "boneWallShare", "distribution": "uniform", "low": 0.7, "high": 1.62 }""", "/uncertainty/0/high")]
+    [InlineData("""{ "input": "boneWallShare", "distribution": "normal", "mean": 0.9, "standardDeviation": 0.1, "low": 0.6 }""", "/uncertainty/0/high")]
     [InlineData("""{ "input": "slipMomentNm", "distribution": "triangular", "low": 4.2, "mode": 11.7, "high": 9.1 }""", "/uncertainty/0/mode")]
     [InlineData("""{ "input": "slipMomentNm", "distribution": "normal", "mean": 6.6, "standardDeviation": 0 }""", "/uncertainty/0/standardDeviation")]
     [InlineData("""{ "input": "slipMoment", "distribution": "uniform", "low": 4.2, "high": 9.1 }""", "/uncertainty/0/input")]
@@ -44,6 +47,15 @@ public class UncertaintyFaultTests
         """{ "input": "clampRotationalNmPerRad", "distribution": "logUniform", "low": 120, "high": 310 }""",
         """{ "input": "/limb/patientMassKg", "distribution": "normal", "mean": 68, "standardDeviation": 4.5 }""",
         """{ "input": "rodStandoffErrorMm:r1", "distribution": "triangular", "low": -7, "mode": 1, "high": 9 }""").Case!.Uncertainty.Length);
+
+    [Fact]
+    public void Uncertainty_ofTheWallOfATube_isAFault()
+    {
+        JsonNode root = JsonNode.Parse(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "examples", "02-bench-comparators.json")))!;
+        root["uncertainty"] = new JsonArray(JsonNode.Parse("""{ "input": "boneWallShare", "distribution": "uniform", "low": 0.8, "high": 1.1 }"""));
+
+        Assert.Equal("/uncertainty/0/input", Assert.Single(new CaseReader(CaseValidity.Rules).Read(Encoding.UTF8.GetBytes(root.ToJsonString())).Faults).Pointer);
+    }
 
     private static CaseReading Read(params string[] inputs)
     {

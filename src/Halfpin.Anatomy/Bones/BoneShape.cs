@@ -27,10 +27,12 @@ public abstract class BoneShape
     public abstract BoneSection SectionAt(double levelMm);
 
     /// <summary>The bone of a limb.</summary>
-    public static BoneShape For(Limb limb) => limb.BoneModel switch
+    /// <param name="limb">The limb.</param>
+    /// <param name="wallShare">Thickness of an anatomical bone's wall as a multiple of the model's; a tube has the wall of its diameters.</param>
+    public static BoneShape For(Limb limb, double wallShare = 1) => limb.BoneModel switch
     {
         Domain.Cases.TubeBone tube => new TubeShape(limb.LengthMm, tube),
-        AnatomicalBone => new TibiaShape(limb.LengthMm),
+        AnatomicalBone => new TibiaShape(limb.LengthMm, wallShare),
         _ => throw new ArgumentException($"No shape for {limb.BoneModel.GetType().Name}.", nameof(limb)),
     };
 }

@@ -27,7 +27,9 @@ internal static class TibiaOutline
     /// <param name="levelPercent">Level.</param>
     /// <param name="outerMm">Receives the outer radii.</param>
     /// <param name="canalMm">Receives the canal's radii; same length.</param>
-    public static void Fill(double levelPercent, Span<double> outerMm, Span<double> canalMm)
+    /// <param name="wallShare">Thickness of the wall as a multiple of the model's.</param>
+    /// <returns>The model's wall thickness as a share of the radius of a circle as large as the outline: t/r_eq.</returns>
+    public static double Fill(double levelPercent, Span<double> outerMm, Span<double> canalMm, double wallShare = 1)
     {
         Span<double> psi = stackalloc double[Sides], h = stackalloc double[Sides];
         for (int i = 0; i < Sides; i++)
@@ -51,15 +53,17 @@ internal static class TibiaOutline
         }
 
         double equivalent = Math.Sqrt(areaMm2 / Math.PI);
-        double k = 1 - (_wall.At(levelPercent) / equivalent), w = _roundness.At(levelPercent);
+        double wall = _wall.At(levelPercent) / equivalent, k = 1 - (wallShare * wall), w = _roundness.At(levelPercent);
         for (int a = 0; a < outerMm.Length; a++)
         {
             canalMm[a] = k * (((1 - w) * outerMm[a]) + (w * equivalent));
         }
+
+        return wall;
     }
 
-    /// <summary>The hollow section between outlines given by radii at evenly spaced azimuths.</summary>
-    public static BoneSection SectionOf(ReadOnlySpan<double> outerMm, ReadOnlySpan<double> canalMm)
+    /// <summary>What outer and canal enclose, and the torsion constant of the section between them.</summary>
+    public static (PolygonProperties Outer, PolygonProperties Canal, double TorsionMm4) OutlinesOf(ReadOnlySpan<double> outerMm, ReadOnlySpan<double> canalMm)
     {
         int n = outerMm.Length;
         double[] ox = new double[n], oy = new double[n], cx = new double[n], cy = new double[n];
@@ -69,8 +73,7 @@ internal static class TibiaOutline
             (ox[a], oy[a], cx[a], cy[a]) = (outerMm[a] * cos, outerMm[a] * sin, canalMm[a] * cos, canalMm[a] * sin);
         }
 
-        PolygonProperties o = OutlineIntegration.Polygon(ox, oy), c = OutlineIntegration.Polygon(cx, cy);
-        return new(o.AreaMm2 - c.AreaMm2, o.XxMm4 - c.XxMm4, o.YyMm4 - c.YyMm4, o.XyMm4 - c.XyMm4, OutlineIntegration.Torsion(ox, oy, cx, cy));
+        return (OutlineIntegration.Polygon(ox, oy), OutlineIntegration.Polygon(cx, cy), OutlineIntegration.Torsion(ox, oy, cx, cy));
     }
 
     private static MonotoneCubic Curve(Func<TibiaLevel, double> of) =>

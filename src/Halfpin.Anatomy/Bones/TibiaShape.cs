@@ -1,11 +1,13 @@
 using Halfpin.Anatomy.Sections;
+using Halfpin.Domain.Cases;
 
 namespace Halfpin.Anatomy.Bones;
 
 /// <summary>The parametric tibia, scaled by its length: lengths by L/350, areas by its square, second moments by its fourth power.</summary>
 /// <remarks>
 /// Read from a table of the closed-form outlines at every half per cent of the length and every two degrees, made once: a pin
-/// is placed in some nanoseconds, within 0.01 mm of the closed form.
+/// is placed in some nanoseconds, within 0.01 mm of the closed form. Another wall makes the canal of a level larger or smaller without
+/// changing its form, see <see cref="WallTable"/>, so that a bone with it costs no new table.
 /// </remarks>
 public sealed class TibiaShape : BoneShape
 {
@@ -17,11 +19,19 @@ public sealed class TibiaShape : BoneShape
     private static readonly Lazy<Table> _table = new(() => new Table());
 
     private readonly double _scale;
+    private readonly double _wallShare;
 
     /// <summary>A tibia of a length.</summary>
-    public TibiaShape(double lengthMm)
+    /// <param name="lengthMm">Length.</param>
+    /// <param name="wallShare">Thickness of its wall as a multiple of the model's, within the bounds of <see cref="AnatomicalBone"/>.</param>
+    public TibiaShape(double lengthMm, double wallShare = 1)
     {
-        LengthMm = lengthMm;
+        if (!(wallShare >= AnatomicalBone.LeastWallShare && wallShare <= AnatomicalBone.MostWallShare))
+        {
+            throw new ArgumentOutOfRangeException(nameof(wallShare), wallShare, $"The wall is between {AnatomicalBone.LeastWallShare} and {AnatomicalBone.MostWallShare} of the model's.");
+        }
+
+        (LengthMm, _wallShare) = (lengthMm, wallShare);
         _scale = lengthMm / TibiaLevels.ReferenceLengthMm;
     }
 
@@ -35,18 +45,28 @@ public sealed class TibiaShape : BoneShape
     public override bool IsUniform => false;
 
     /// <inheritdoc/>
-    public override double OuterRadiusMm(double levelMm, double azimuthDeg) =>
-        _scale * Interpolate(_table.Value.OuterMm, levelMm, azimuthDeg);
+    public override double OuterRadiusMm(double levelMm, double azimuthDeg)
+    {
+        (int row, double t) = Row(levelMm);
+        (double above, double below) = Around(_table.Value.OuterMm, row, azimuthDeg);
+        return _scale * (above + (t * (below - above)));
+    }
 
     /// <inheritdoc/>
-    public override double CanalRadiusMm(double levelMm, double azimuthDeg) =>
-        _scale * Interpolate(_table.Value.CanalMm, levelMm, azimuthDeg);
+    public override double CanalRadiusMm(double levelMm, double azimuthDeg)
+    {
+        (int row, double t) = Row(levelMm);
+        (double above, double below) = Around(_table.Value.CanalMm, row, azimuthDeg);
+        above *= _table.Value.Walls.CanalScale(row, _wallShare);
+        below *= _table.Value.Walls.CanalScale(row + 1, _wallShare);
+        return _scale * (above + (t * (below - above)));
+    }
 
     /// <inheritdoc/>
     public override BoneSection SectionAt(double levelMm)
     {
         (int row, double t) = Row(levelMm);
-        BoneSection a = _table.Value.Sections[row], b = _table.Value.Sections[row + 1];
+        BoneSection a = _table.Value.Walls.SectionAt(row, _wallShare), b = _table.Value.Walls.SectionAt(row + 1, _wallShare);
         double s2 = _scale * _scale, s4 = s2 * s2;
         double Between(double p, double q, double s) => s * (p + (t * (q - p)));
         return new(
@@ -61,9 +81,9 @@ public sealed class TibiaShape : BoneShape
         return (row, x - row);
     }
 
-    private double Interpolate(double[] table, double levelMm, double azimuthDeg)
+    // In the rows above and below.
+    private static (double AboveMm, double BelowMm) Around(double[] table, int row, double azimuthDeg)
     {
-        (int row, double t) = Row(levelMm);
         double a = azimuthDeg / AzimuthStepDeg;
         double floor = Math.Floor(a);
         int column = (int)floor % Azimuths;
@@ -71,9 +91,9 @@ public sealed class TibiaShape : BoneShape
         int next = column + 1 == Azimuths ? 0 : column + 1;
         double s = a - floor;
         int upper = row * Azimuths, lower = upper + Azimuths;
-        double above = table[upper + column] + (s * (table[upper + next] - table[upper + column]));
-        double below = table[lower + column] + (s * (table[lower + next] - table[lower + column]));
-        return above + (t * (below - above));
+        return (
+            table[upper + column] + (s * (table[upper + next] - table[upper + column])),
+            table[lower + column] + (s * (table[lower + next] - table[lower + column])));
     }
 
     /// <summary>Outlines and sections of a tibia of 350 mm.</summary>
@@ -81,18 +101,20 @@ public sealed class TibiaShape : BoneShape
     {
         public Table()
         {
+            double[] wall = new double[Levels];
             for (int row = 0; row < Levels; row++)
             {
                 Span<double> outer = OuterMm.AsSpan(row * Azimuths, Azimuths), canal = CanalMm.AsSpan(row * Azimuths, Azimuths);
-                TibiaOutline.Fill(row * LevelStepPercent, outer, canal);
-                Sections[row] = TibiaOutline.SectionOf(outer, canal);
+                wall[row] = TibiaOutline.Fill(row * LevelStepPercent, outer, canal);
             }
+
+            Walls = new(wall, OuterMm, CanalMm);
         }
 
         public double[] OuterMm { get; } = new double[Levels * Azimuths];
 
         public double[] CanalMm { get; } = new double[Levels * Azimuths];
 
-        public BoneSection[] Sections { get; } = new BoneSection[Levels];
+        public WallTable Walls { get; }
     }
 }

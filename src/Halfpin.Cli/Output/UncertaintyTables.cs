@@ -1,5 +1,6 @@
 using System.Globalization;
 using Halfpin.Domain.Assessments;
+using Halfpin.Reports.Words;
 using Spectre.Console;
 
 namespace Halfpin.Cli.Output;
@@ -52,7 +53,7 @@ internal static class UncertaintyTables
         Table table = Headed("Result", "As in the\ncase", "Median", "5 %", "95 %", "Without\nvalue");
         foreach (UncertainResult r in report.Results)
         {
-            table.AddRow(r.Name, N(r.Nominal), N(r.Median), N(r.P5), N(r.P95), Text($"{r.Missing}"));
+            table.AddRow(Name(r.Name), N(r.Nominal), N(r.Median), N(r.P5), N(r.P95), Text($"{r.Missing}"));
         }
 
         console.Write(table);
@@ -95,12 +96,15 @@ internal static class UncertaintyTables
         Table table = Headed("Result", "Input", "Alone", "With\nexchanges", "95 % interval");
         foreach (SensitivityIndex i in report.Indices.GroupBy(i => i.Output).SelectMany(g => g.Where(i => i.Total >= LeastTotal).Take(MostIndices)))
         {
-            table.AddRow(i.Output, i.Input, Percent(i.First), Percent(i.Total), $"{Percent(i.Low)}–{Percent(i.High)}");
+            table.AddRow(Name(i.Output), i.Input, Percent(i.First), Percent(i.Total), $"{Percent(i.Low)}–{Percent(i.High)}");
         }
 
         console.WriteLine("Share of the spread that an input accounts for (Sobol' indices):");
         console.Write(table);
     }
+
+    private static string Name(string result) =>
+        ResultNames.Read(result).Fracture is null ? result : ResultWords.Of(result) is (string label, string unit) && unit.Length > 0 ? $"{label}, {unit}" : ResultWords.Of(result).Label;
 
     private static Table Headed(params string[] headings)
     {

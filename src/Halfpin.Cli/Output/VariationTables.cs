@@ -25,8 +25,9 @@ internal static class VariationTables
             console.WriteLine($"{change.Check}: {Word(change.From)} to {Word(change.To)} between {words.With(last, $"{N(change.After)} and {N(change.By)}")}{at}.");
         }
 
+        bool several = report.Rows.Any(r => r.Fractures.Length > 1);
         Table table = new() { Border = TableBorder.Rounded };
-        foreach (string heading in (string[])[.. report.Over.Select(o => words.Heading(o.Name).Replace(", ", "\n", StringComparison.Ordinal)), "Axial\nN/mm", "AP\nN·m/°", "ML\nN·m/°", "Torsion\nN·m/°", "Axial\nmm", "Shear\nmm", "Tilt\n°", "Worst of\nlimit", "First limit\nkg"])
+        foreach (string heading in (string[])[.. report.Over.Select(o => words.Heading(o.Name).Replace(", ", "\n", StringComparison.Ordinal)), .. several ? ["Fracture"] : Array.Empty<string>(), "Axial\nN/mm", "AP\nN·m/°", "ML\nN·m/°", "Torsion\nN·m/°", "Axial\nmm", "Shear\nmm", "Tilt\n°", "Worst of\nlimit", "First limit\nkg"])
         {
             table.AddColumn(new TableColumn(heading).RightAligned());
         }
@@ -34,13 +35,19 @@ internal static class VariationTables
         table.AddColumn("Verdicts that change, or why nothing is told");
         foreach (VariationRow row in report.Rows)
         {
+            string changed = Markup.Escape(row.Reason ?? string.Join(", ", row.Changed.Select(c => $"{c} {(row.Verdicts.TryGetValue(c, out Verdict v) ? Word(v) : "no more")}")));
             table.AddRow(
             [
-                .. report.Over.Select(o => N(row.Values[o.Name])),
-                N(row.Stiffness?.AxialNPerMm), N(row.Stiffness?.ApBendingNmPerDeg), N(row.Stiffness?.MlBendingNmPerDeg), N(row.Stiffness?.TorsionNmPerDeg),
-                N(row.Motion?.AxialMm), N(row.Motion?.ShearMm), N(row.Motion?.TiltDeg), row.WorstUtilisation is double u ? N(100 * u) + " %" : "–", N(row.FirstLimitKg),
-                Markup.Escape(row.Reason ?? string.Join(", ", row.Changed.Select(c => $"{c} {(row.Verdicts.TryGetValue(c, out Verdict v) ? Word(v) : "no more")}"))),
+                .. report.Over.Select(o => N(row.Values[o.Name])), .. several ? [row.Fractures.IsEmpty ? "" : "1"] : Array.Empty<string>(),
+                .. row.Fractures.IsEmpty ? VariedQuantity.All.Select(q => N(q.Of(row.Stiffness, row.Motion))) : At(row.Fractures[0]),
+                row.WorstUtilisation is double u ? N(100 * u) + " %" : "–", N(row.FirstLimitKg), changed,
             ]);
+
+            // What is of the whole frame stands beside the first.
+            for (int i = 1; i < row.Fractures.Length; i++)
+            {
+                table.AddRow([.. report.Over.Select(_ => ""), $"{i + 1}", .. At(row.Fractures[i]), "", "", ""]);
+            }
         }
 
         console.Write(table);
@@ -52,6 +59,9 @@ internal static class VariationTables
         console.WriteLine();
         console.WriteLine(report.SafetyNote);
     }
+
+    private static IEnumerable<string> At(VariedFracture fracture) =>
+        VariedQuantity.All.Select(q => N(q.Of(fracture.Stiffness, fracture.Motion)) + (fracture.WorstIn.Contains(q.Name) ? "*" : ""));
 
     private static string Word(Verdict? verdict) => verdict?.ToString().ToLowerInvariant() ?? "not applied";
 

@@ -80,7 +80,7 @@ public sealed record SampleCounts(
 public sealed record FailureReason(FrameStatus Status, long Count, string Example);
 
 /// <summary>A result under uncertain inputs.</summary>
-/// <param name="Name">Which; its unit ends the name, a utilisation is a share of a limit.</param>
+/// <param name="Name">Which; its unit ends the name, with several fractures followed by @ and the number of one, from proximal; a utilisation is a share of a limit.</param>
 /// <param name="Nominal">Its value in the case as it is; null when withheld.</param>
 /// <param name="Median">Half of the values lie below; null when there are none.</param>
 /// <param name="P5">One in twenty lies below.</param>
@@ -102,7 +102,7 @@ public sealed record PassProbability(string Check, double Pass, double Low, doub
 
 /// <summary>Sobol' indices of an input for a result.</summary>
 /// <param name="Input">The input.</param>
-/// <param name="Output">The result.</param>
+/// <param name="Output">The result, by its name.</param>
 /// <param name="First">Share of variance by the input alone.</param>
 /// <param name="Total">With its exchanges with others.</param>
 /// <param name="Low">Lower end of the 95 % bootstrap interval of the total.</param>
@@ -127,7 +127,7 @@ public sealed record InputSpread(string Input, string Spread, double Nominal, st
 public sealed record RankingReport(string Against, string Name, ImmutableArray<StifferProbability> Stiffer, long Failed);
 
 /// <summary>How likely one frame is stiffer than another.</summary>
-/// <param name="Output">Which stiffness.</param>
+/// <param name="Output">Which stiffness; of several fractures each frame's at the one where it is least.</param>
 /// <param name="Probability">Share of samples in which it is, of those with both.</param>
 /// <param name="Low">Lower end of its 95 % interval.</param>
 /// <param name="High">Upper end.</param>

@@ -64,8 +64,11 @@ public sealed record VariationRow
     /// <summary>Stiffness at the fracture, the first of several.</summary>
     public FourStiffnesses? Stiffness { get; init; }
 
-    /// <summary>Motion at the fracture under the chosen load.</summary>
+    /// <summary>Motion at the fracture under the chosen load, the first of several.</summary>
     public FractureMotion? Motion { get; init; }
+
+    /// <summary>Each of several fractures, from proximal; empty with one and where nothing is told.</summary>
+    public ImmutableArray<VariedFracture> Fractures { get; init; } = [];
 
     /// <summary>The greatest demand under the chosen load, 1 at the limit; fatigue is left out.</summary>
     public double? WorstUtilisation { get; init; }
@@ -79,6 +82,13 @@ public sealed record VariationRow
     /// <summary>Rules whose verdict differs from the row before along the last number.</summary>
     public required ImmutableArray<string> Changed { get; init; }
 }
+
+/// <summary>One of several fractures with the numbers at given values.</summary>
+/// <param name="LevelMm">Middle of its gap.</param>
+/// <param name="Stiffness">Stiffness at it.</param>
+/// <param name="Motion">Motion at it under the chosen load; null when none is chosen or it is withheld.</param>
+/// <param name="WorstIn">In what it fares worst of all: names of stiffnesses that are least here, and of motions that are most.</param>
+public sealed record VariedFracture(double LevelMm, FourStiffnesses Stiffness, FractureMotion? Motion, ImmutableArray<string> WorstIn);
 
 /// <summary>A verdict that changes between two neighbouring rows.</summary>
 /// <param name="Check">The rule's word.</param>

@@ -51,7 +51,11 @@ public enum Fibula
 public abstract record BoneModel;
 
 /// <summary>The parametric bone of the anatomy, scaled by its length.</summary>
-public sealed record AnatomicalBone : BoneModel;
+public sealed record AnatomicalBone : BoneModel
+{
+    /// <summary>Least and greatest multiple of its wall that a study may take. ASSUMED: within, the wall is closed all round and leaves a canal at every level.</summary>
+    public const double LeastWallShare = 0.6, MostWallShare = 1.4;
+}
 
 /// <summary>A uniform round tube, to rebuild a bench test.</summary>
 public sealed record TubeBone : BoneModel

@@ -51,6 +51,10 @@ public static class UncertainInputs
     public const string SlipMoment = "slipMomentNm";
     public const string Foundation = "foundationNPerMm2";
     public const string BoneModuli = "boneModuliShare";
+
+    /// <summary>Thickness of the anatomical bone's wall, of the model's; the outer shape stays and the canal changes.</summary>
+    public const string BoneWall = "boneWallShare";
+
     public const string ContactStiffness = "contactStiffnessShare";
     public const string SteelModulus = "steelYoungsModulusMPa";
     public const string SteelFatigue = "steelFatigueLimitMPa";
@@ -68,7 +72,7 @@ public static class UncertainInputs
 
     /// <summary>Inputs of the whole frame.</summary>
     public static ImmutableArray<string> OfFrame { get; } =
-        [ClampRotational, SlipMoment, Foundation, BoneModuli, ContactStiffness, SteelModulus, SteelFatigue, CarbonModulus, CarbonShear];
+        [ClampRotational, SlipMoment, Foundation, BoneModuli, BoneWall, ContactStiffness, SteelModulus, SteelFatigue, CarbonModulus, CarbonShear];
 
     /// <summary>Inputs that each pin or rod has for itself.</summary>
     public static ImmutableArray<string> OfParts { get; } = [PinLevel, PinAzimuth, RodStandoff];

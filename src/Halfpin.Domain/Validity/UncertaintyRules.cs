@@ -90,15 +90,34 @@ public static class UncertaintyRules
             [new($"{at}/input", FaultCodes.Reference, $"The case's clamps are rigid: there is no {input.Input}.", "Inputs that the model has.", "Leave it out, or set model.clamp to spring.")],
         UncertainInputs.Foundation when value.Model.PinFixity is not FoundationFixity =>
             [new($"{at}/input", FaultCodes.Reference, "The case fixes pins at the surface: there is no foundation.", "Inputs that the model has.", "Leave it out, or set model.pinFixity to foundation.")],
+        UncertainInputs.BoneWall when value.Limb.BoneModel is not AnatomicalBone =>
+            [new($"{at}/input", FaultCodes.Reference, $"The case's bone is a tube, whose wall is given: there is no {input.Input}.", "Inputs that the model has.", "Name /limb/boneModel/innerDiameterMm instead.")],
         _ => [],
     };
 
-    // Shares and material figures must stay above nil whatever their spread.
-    private static IEnumerable<Fault> Shares(UncertainInput input, string at) => UncertainInputs.OfFrame.Contains(input.Input) && !(input.Low is null or > 0 || double.IsNaN(input.Low.Value))
+    // Shares and material figures must stay above nil whatever their spread, the wall within what leaves a canal.
+    private static IEnumerable<Fault> Shares(UncertainInput input, string at) => input.Input == UncertainInputs.BoneWall ? Walls(input, at)
+        : UncertainInputs.OfFrame.Contains(input.Input) && !(input.Low is null or > 0 || double.IsNaN(input.Low.Value))
         ? [new($"{at}/low", FaultCodes.Range, $"{input.Input} may reach {CaseRules.Text(input.Low.Value)}.", "More than 0.", "Raise low.")]
         : UncertainInputs.OfFrame.Contains(input.Input) && input is { Distribution: Spread.Normal, Low: null }
         ? [new($"{at}/low", FaultCodes.Missing, $"A normal spread of {input.Input} has no lower end and would reach 0.", "A low above 0.", "Give low.")]
         : [];
+
+    private static IEnumerable<Fault> Walls(UncertainInput input, string at)
+    {
+        string allowed = $"{CaseRules.Text(AnatomicalBone.LeastWallShare)} to {CaseRules.Text(AnatomicalBone.MostWallShare)} of the model's wall.";
+        foreach ((string name, double? given) in new[] { ("low", input.Low), ("high", input.High) })
+        {
+            if (given is null && input.Distribution == Spread.Normal)
+            {
+                yield return new($"{at}/{name}", FaultCodes.Missing, $"A normal spread of {input.Input} has no {name} and would leave no canal or no wall.", allowed, $"Give {name}.");
+            }
+            else if (given is < AnatomicalBone.LeastWallShare or > AnatomicalBone.MostWallShare)
+            {
+                yield return new($"{at}/{name}", FaultCodes.Range, $"{input.Input} may reach {CaseRules.Text(given.Value)}.", allowed, "Keep the spread within.");
+            }
+        }
+    }
 
     private static IEnumerable<Fault> Within(CaseNumber number, UncertainInput input, string at)
     {

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.Globalization;
 using Halfpin.Domain.Assessments;
 using Halfpin.Reports.Words;
@@ -18,15 +17,7 @@ public static class VariationFigure
         + "@media (prefers-color-scheme:dark){text{fill:#e8e8e8}.small,.tick{fill:#b5b5b5}.ground{fill:#16181b}.axis{stroke:#e8e8e8}.grid{stroke:#3a3e44}"
         + ".path{stroke:#7fbbe6}.dot{fill:#7fbbe6}.nominal{stroke:#9a9a9a}.change{stroke:#f08c5f}.mark{fill:#f08c5f}}";
 
-    private static readonly ImmutableArray<(string Name, Func<VariationRow, double?> Of)> _panels =
-    [
-        ("Axial stiffness, N/mm", r => r.Stiffness?.AxialNPerMm),
-        ("AP bending, N·m/°", r => r.Stiffness?.ApBendingNmPerDeg),
-        ("ML bending, N·m/°", r => r.Stiffness?.MlBendingNmPerDeg),
-        ("Torsion, N·m/°", r => r.Stiffness?.TorsionNmPerDeg),
-        ("Axial motion at the load, mm", r => r.Motion is FractureMotion m ? Math.Abs(m.AxialMm) : null),
-        ("Shear at the load, mm", r => r.Motion?.ShearMm),
-    ];
+    private static readonly string[] _drawn = ["axialNPerMm", "apBendingNmPerDeg", "mlBendingNmPerDeg", "torsionNmPerDeg", "axialMm", "shearMm"];
 
     /// <summary>The plot of a report.</summary>
     /// <param name="report">The report.</param>
@@ -34,7 +25,7 @@ public static class VariationFigure
     public static string Draw(VariationReport report, VariationWords? words = null)
     {
         words ??= VariationWords.Plain;
-        (string Name, Func<VariationRow, double?> Of)[] panels = [.. _panels.Where(p => report.Rows.Any(r => p.Of(r) is not null))];
+        (string Name, Func<VariationRow, double?> Of, double Most)[] panels = Panels(report);
         string[] notes = [.. Notes(report, words).SelectMany(Wrapped)];
         int rows = Math.Max(1, (panels.Length + PerRow - 1) / PerRow);
         double height = Top + (rows * RowHeight) + (LineHeight * (notes.Length + 1));
@@ -45,7 +36,7 @@ public static class VariationFigure
         svg.Text(Edge, 48, report.Over.Length == 1 ? "Dotted: the case as it is. Dashed: a verdict changes here." : $"A line for each value of {words.Inside(report.Over[0].Name)}{words.InUnit(report.Over[0].Name)}, named at its end. Dotted: the case as it is.", "small");
         for (int i = 0; i < panels.Length; i++)
         {
-            Panel(svg, report, words.Heading(report.Over[^1].Name), panels[i].Name, panels[i].Of, Edge + Left + (i % PerRow * (PanelWidth + Left)), Top + (i / PerRow * RowHeight));
+            Panel(svg, report, words.Heading(report.Over[^1].Name), panels[i], Edge + Left + (i % PerRow * (PanelWidth + Left)), Top + (i / PerRow * RowHeight));
         }
 
         for (int i = 0; i < notes.Length; i++)
@@ -56,10 +47,24 @@ public static class VariationFigure
         return svg.FinishAlone(title, Style);
     }
 
-    private static void Panel(Svg svg, VariationReport report, string axis, string name, Func<VariationRow, double?> of, double left, double top)
+    // Sizes of what is drawn; a quantity has the same scale at every fracture.
+    private static (string Name, Func<VariationRow, double?> Of, double Most)[] Panels(VariationReport report)
     {
+        VariedResult[] drawn = [.. VariedResult.AllOf(report).Where(v => _drawn.Contains(ResultNames.Read(v.Name).Quantity) && report.Rows.Any(r => v.Of(r) is not null))];
+        double MostOf(string quantity) => drawn.Where(v => ResultNames.Read(v.Name).Quantity == quantity).Max(v => report.Rows.Max(r => Math.Abs(v.Of(r) ?? 0)));
+        return [.. drawn.Select<VariedResult, (string, Func<VariationRow, double?>, double)>(v =>
+        {
+            (string label, string unit) = ResultWords.Of(v.Name);
+            string shown = ResultNames.Read(v.Name).Fracture is null ? label : label.Replace(" at the load", "", StringComparison.Ordinal); // Room for the fracture.
+            return ($"{shown}, {unit}", r => v.Of(r) is double value ? Math.Abs(value) : null, MostOf(ResultNames.Read(v.Name).Quantity));
+        })];
+    }
+
+    private static void Panel(Svg svg, VariationReport report, string axis, (string Name, Func<VariationRow, double?> Of, double Most) drawn, double left, double top)
+    {
+        (string name, Func<VariationRow, double?> of, double most) = drawn;
         VariedNumber over = report.Over[^1];
-        double width = PanelWidth - Gap, bottom = top + PanelHeight, most = report.Rows.Max(r => of(r) ?? 0), step = Step(most), to = Math.Max(step, step * Math.Ceiling(most / step));
+        double width = PanelWidth - Gap, bottom = top + PanelHeight, step = Step(most), to = Math.Max(step, step * Math.Ceiling(most / step));
         double X(double value) => left + ((value - over.From) / (over.To - over.From) * width);
         double Y(double value) => bottom - (value / to * PanelHeight);
         svg.Text(left - 34, top - 10, name, "head");

@@ -5,7 +5,6 @@ using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Modelling;
 using Halfpin.Domain.Validity;
-using Halfpin.Mechanics.Members;
 using Halfpin.Placement;
 using Halfpin.Stability.Analysis;
 using Halfpin.Stability.Bands;
@@ -24,13 +23,11 @@ namespace Halfpin.Stability.Variants;
 public sealed class VariantAssessor
 {
     private readonly PlacementReview _placement = new();
+    private readonly VariedBones _bones = new();
     private FrameAnalyser? _analyser;
     private Case? _used;
-    private double _usedShare;
-    private BoneShape? _bone;
-    private BeamTheory _theory;
-    private BoneFlexibility? _flexibility;
-    private BoneShape? _shaped;
+    private double _usedModuli;
+    private double _usedWall;
     private LoadedFrame? _loaded;
 
     /// <summary>An assessor of any variants.</summary>
@@ -43,7 +40,7 @@ public sealed class VariantAssessor
     /// <param name="flexibility">Its bone's flexibility.</param>
     public VariantAssessor(Case value, BoneFlexibility flexibility)
     {
-        (_bone, _theory, _flexibility) = (BoneShape.For(value.Limb), FrameAnalyser.TheoryOf(value.Model), flexibility);
+        _bones.Share(value.Limb, FrameAnalyser.TheoryOf(value.Model), flexibility);
         Use(new(value, new() { Pins = [], Rods = [], Clamps = [] }));
     }
 
@@ -56,7 +53,7 @@ public sealed class VariantAssessor
     /// <summary>Assesses a variant; one that cannot be built or analysed says why.</summary>
     public VariantResult Assess(FrameVariant variant)
     {
-        (Fault? fault, ImmutableArray<CheckVerdict> placement) = _placement.Of(variant.Case, variant.Parts);
+        (Fault? fault, ImmutableArray<CheckVerdict> placement) = _placement.Of(variant.Case, variant.Parts, variant.BoneWallShare);
         if (fault is not null)
         {
             return new() { Status = FrameStatus.Invalid, Reason = fault.Message };
@@ -85,21 +82,14 @@ public sealed class VariantAssessor
     // The analyser with a variant's inputs; frames of one case need no change.
     private FrameAnalyser Use(FrameVariant variant)
     {
-        (Case value, BeamTheory theory) = (variant.Case, FrameAnalyser.TheoryOf(variant.Case.Model));
-        if (_analyser is not null && ReferenceEquals(value, _used) && variant.BoneModuliShare == _usedShare)
+        Case value = variant.Case;
+        if (_analyser is not null && ReferenceEquals(value, _used) && variant.BoneModuliShare == _usedModuli && variant.BoneWallShare == _usedWall)
         {
             return _analyser;
         }
 
-        if (_bone is null || theory != _theory || (_used is not null && !ReferenceEquals(_used.Limb, value.Limb)))
-        {
-            (_theory, _bone) = (theory, BoneShape.For(value.Limb));
-            _flexibility = new(_bone, theory);
-        }
-
-        BoneShape bone = _shaped = _shaped is not null && _used is not null && variant.BoneModuliShare == _usedShare && ReferenceEquals(_used.Limb, value.Limb) ? _shaped : Bone(_bone, variant.BoneModuliShare);
-        (_used, _usedShare) = (value, variant.BoneModuliShare);
-        BoneFlexibility flexibility = variant.BoneModuliShare == 1 ? _flexibility! : _flexibility!.Stiffened(variant.BoneModuliShare);
+        (BoneShape bone, BoneFlexibility flexibility) = _bones.Of(value.Limb, FrameAnalyser.TheoryOf(value.Model), variant.BoneWallShare, variant.BoneModuliShare);
+        (_used, _usedModuli, _usedWall) = (value, variant.BoneModuliShare, variant.BoneWallShare);
         MaterialTable materials = new(value.Materials);
         if (_analyser is null)
         {
@@ -137,12 +127,10 @@ public sealed class VariantAssessor
             Reason = loaded.Withheld?.Message,
             Stiffness = StiffnessReadout.AtFracture(analyser),
             Motion = known ? loaded.Motion : null,
+            Fractures = value.Fractures.Length == 1 ? [] : [.. value.Fractures.Select((f, i) => new VariantFracture(f.LevelMm, StiffnessReadout.AtFracture(analyser, i), known ? loaded.MotionAt(i) : null))],
             WorstUtilisation = known ? RatingReadout.Greatest(loaded.Chosen.AsSpan()) : null,
             FirstLimitKg = loaded.FirstLimit?.LoadKg,
             Verdicts = [.. verdicts],
         };
     }
-
-    private static BoneShape Bone(BoneShape bone, double moduliShare) => moduliShare == 1 ? bone : new RetissuedShape(
-        bone, bone.Tissue with { YoungsModulusMPa = moduliShare * bone.Tissue.YoungsModulusMPa, ShearModulusMPa = moduliShare * bone.Tissue.ShearModulusMPa });
 }

@@ -6,8 +6,6 @@ namespace Halfpin.Storage.Tables;
 /// <summary>The rows of a variation as a table file.</summary>
 public static class VariationTable
 {
-    private static readonly string[] _numbers = ["axialNPerMm", "apBendingNmPerDeg", "mlBendingNmPerDeg", "torsionNmPerDeg", "axialMm", "shearMm", "tiltDeg", "worstUtilisation", "firstLimitKg"];
-
     /// <summary>Writes the rows of a report to a file.</summary>
     /// <param name="path">The file; its name ends in .csv or .parquet.</param>
     /// <param name="report">The report.</param>
@@ -15,10 +13,11 @@ public static class VariationTable
     public static void Write(string path, VariationReport report)
     {
         string[] over = [.. report.Over.Select(o => o.Name)], checks = [.. report.Rows.SelectMany(r => r.Verdicts.Keys).Distinct().Order()];
+        ImmutableArray<VariedResult> results = VariedResult.AllOf(report);
         ImmutableArray<TableColumn> columns =
         [
             .. over.Select(o => new TableColumn(o, ColumnKind.Number)), new("status", ColumnKind.Word),
-            .. _numbers.Select(n => new TableColumn(n, ColumnKind.Number)),
+            .. results.Select(r => new TableColumn(r.Name, ColumnKind.Number)),
             .. checks.Select(c => new TableColumn(c, ColumnKind.Word)), new("changed", ColumnKind.Word), new("reason", ColumnKind.Word),
         ];
         using TableWriter writer = TableWriter.Create(TableWriter.Knows(path) ? path : throw new NotSupportedException($"{path}: the name must end in .csv or .parquet."), columns);
@@ -31,13 +30,9 @@ public static class VariationTable
             }
 
             writer.Set(c++, row.Status.ToString().ToLowerInvariant());
-            foreach (double? number in (double?[])
-                [
-                    row.Stiffness?.AxialNPerMm, row.Stiffness?.ApBendingNmPerDeg, row.Stiffness?.MlBendingNmPerDeg, row.Stiffness?.TorsionNmPerDeg,
-                    row.Motion?.AxialMm, row.Motion?.ShearMm, row.Motion?.TiltDeg, row.WorstUtilisation, row.FirstLimitKg,
-                ])
+            foreach (VariedResult result in results)
             {
-                writer.Set(c++, number ?? double.NaN);
+                writer.Set(c++, result.Of(row) ?? double.NaN);
             }
 
             foreach (string check in checks)

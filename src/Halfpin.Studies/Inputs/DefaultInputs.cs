@@ -12,7 +12,7 @@ namespace Halfpin.Studies.Inputs;
 /// </summary>
 /// <remarks>
 /// A band is spread evenly where its middle is near the default, with a top at the default where it is not, and evenly in the logarithm for clamps,
-/// whose band says so. Those shapes are ASSUMED. The wall of the parametric tibia is no member of a case and is not varied.
+/// whose band says so. Those shapes are ASSUMED. The wall of the parametric tibia, no member of a case, has the sweep that its source asks for.
 /// </remarks>
 public static class DefaultInputs
 {
@@ -73,6 +73,7 @@ public static class DefaultInputs
         if (value.Limb.BoneModel is AnatomicalBone)
         {
             yield return new(UncertainInputs.BoneModuli, 1, Uniform(0.8, 1.2), "Cortical bone ± 20 % (Reilly and Burstein, J Biomech 1975)", "MEMORY");
+            yield return new(UncertainInputs.BoneWall, 1, Uniform(0.7, 1.3), "Canal and wall are a model from memory; swept ± 30 %, evenly as ASSUMED", "MEMORY");
         }
 
         if (value.Fractures.Any(f => f.Contact) && value.Model.ContactLayerMm == ModelOptions.UsualContactLayerMm)
@@ -136,7 +137,7 @@ public static class DefaultInputs
 
     private static double NominalOf(string name, Case value) => name switch
     {
-        UncertainInputs.BoneModuli or UncertainInputs.ContactStiffness => 1,
+        UncertainInputs.BoneModuli or UncertainInputs.BoneWall or UncertainInputs.ContactStiffness => 1,
         UncertainInputs.SteelModulus => MaterialOf("steel", value).YoungsModulusMPa,
         UncertainInputs.SteelFatigue => MaterialOf("steel", value).FatigueLimitMPa ?? double.NaN,
         UncertainInputs.CarbonModulus => MaterialOf("carbon", value).YoungsModulusMPa,

@@ -46,7 +46,7 @@ public sealed class VariantBuilder
         }
 
         Parts parts = ReferenceEquals(frame, _case.Frames[_frame]) && alone.Fractures == _case.Fractures ? _parts : PartsOf(frame, alone.Fractures);
-        return (new(alone, Placed(parts, draft)) { BoneModuliShare = draft.BoneModuliShare }, null);
+        return (new(alone, Placed(parts, draft)) { BoneModuliShare = draft.BoneModuliShare, BoneWallShare = draft.BoneWallShare }, null);
     }
 
     private static Parts PartsOf(Frame frame, ImmutableArray<Fracture> fractures) => frame.Parts ?? ConstructBuilder.Build(frame.Construct!, fractures);
@@ -104,6 +104,7 @@ public sealed class VariantBuilder
     private static Action<Draft, double> OfFrame(string name) => name switch
     {
         UncertainInputs.BoneModuli => (draft, v) => draft.BoneModuliShare = v,
+        UncertainInputs.BoneWall => (draft, v) => draft.BoneWallShare = v,
         UncertainInputs.ContactStiffness => (draft, v) => draft.Case = draft.Case with { Model = draft.Case.Model with { ContactLayerMm = draft.Case.Model.ContactLayerMm / v } },
         UncertainInputs.SteelModulus => (draft, v) => draft.Change("steel", m => m with { YoungsModulusMPa = v }),
         UncertainInputs.SteelFatigue => (draft, v) => draft.Change("steel", m => m with { FatigueLimitMPa = v }),
@@ -117,6 +118,8 @@ public sealed class VariantBuilder
         public Case Case { get; set; } = value;
 
         public double BoneModuliShare { get; set; } = 1;
+
+        public double BoneWallShare { get; set; } = 1;
 
         public List<(string Pin, double LevelMm, double AzimuthDeg)> PinErrors { get; } = [];
 

@@ -25,5 +25,5 @@ public sealed record FrameBands(string Frame, ImmutableArray<UncertainResult> Re
 /// <summary>Two frames under the same draws.</summary>
 /// <param name="Frame">Id of one.</param>
 /// <param name="Against">Id of the other.</param>
-/// <param name="Stiffer">How likely the first is stiffer, in each stiffness; draws with both count.</param>
+/// <param name="Stiffer">How likely the first is stiffer, in each stiffness; of several fractures each frame at the one where it is least stiff. Draws with both count.</param>
 public sealed record FramePair(string Frame, string Against, ImmutableArray<StifferProbability> Stiffer);

@@ -22,6 +22,7 @@ public sealed class SharedStudy
     private readonly ImmutableArray<string> _frames;
     private readonly ImmutableArray<StudyInput> _inputs;
     private readonly ImmutableArray<StudyOutput> _outputs;
+    private readonly ImmutableArray<RankedStiffness> _ranked;
     private readonly SobolSequence _sequence;
     private readonly ulong _seed;
     private readonly FrameWorker[][] _workers;
@@ -38,6 +39,7 @@ public sealed class SharedStudy
     public SharedStudy(Case value, ImmutableArray<string> frames, int samples, ulong seed, int threads)
     {
         (_frames, _inputs, _outputs, _seed, Samples) = (frames, InputsOf(value, frames), StudyOutput.Of(value), seed, samples);
+        _ranked = RankedStiffness.Of(_outputs);
         _sequence = SobolSequence.Scrambled(_inputs.Length, seed);
         ImmutableArray<string> names = [.. _inputs.Select(i => i.Name)];
         VariantBuilder[] builders = [.. frames.Select(f => new VariantBuilder(value, f, names))];
@@ -115,22 +117,23 @@ public sealed class SharedStudy
         from f in Enumerable.Range(0, _frames.Length)
         from g in Enumerable.Range(0, _frames.Length)
         where f != g
-        select new FramePair(_frames[f], _frames[g], [.. Enumerable.Range(0, _outputs.Length).Where(o => _outputs[o].IsStiffness).Select(o => Stiffer(f, g, o))]);
+        select new FramePair(_frames[f], _frames[g], [.. _ranked.Select(r => Stiffer(f, g, r))]);
 
-    private StifferProbability Stiffer(int f, int g, int o)
+    private StifferProbability Stiffer(int f, int g, RankedStiffness ranked)
     {
         long pairs = 0, stiffer = 0;
         for (int p = 0; p < Done; p++)
         {
-            if (double.IsFinite(_values[f, o, p]) && double.IsFinite(_values[g, o, p]))
+            double one = ranked.Least(o => _values[f, o, p]), other = ranked.Least(o => _values[g, o, p]);
+            if (double.IsFinite(one) && double.IsFinite(other))
             {
                 pairs++;
-                stiffer += _values[f, o, p] > _values[g, o, p] ? 1 : 0;
+                stiffer += one > other ? 1 : 0;
             }
         }
 
         (double low, double high) = Quantiles.ShareInterval(stiffer, pairs);
-        return new(_outputs[o].Name, pairs == 0 ? 0 : (double)stiffer / pairs, low, high, pairs);
+        return new(ranked.Name, pairs == 0 ? 0 : (double)stiffer / pairs, low, high, pairs);
     }
 
     private static ImmutableArray<StudyInput> InputsOf(Case value, ImmutableArray<string> frames)

@@ -13,15 +13,21 @@ internal static class UncertaintyFindings
     public static IEnumerable<Finding> Of(
         SampleCounts samples, ImmutableArray<UncertainResult> results, ImmutableArray<PassProbability> passes, ImmutableArray<SensitivityIndex> indices, RankingReport? ranking)
     {
-        if (results.FirstOrDefault(r => r.Name == "axialNPerMm") is { Median: double median, P5: double p5, P95: double p95 })
+        UncertainResult[] axial = [.. results.Where(r => ResultNames.Read(r.Name).Quantity == "axialNPerMm")];
+        foreach (UncertainResult result in axial)
         {
-            yield return new("Axial stiffness", Text($"{median:0} N/mm; nine in ten lie between {p5:0} and {p95:0}."), Verdict.Pass);
+            if (result is { Median: double median, P5: double p5, P95: double p95 })
+            {
+                yield return new("Axial stiffness" + At(result.Name), Text($"{median:0} N/mm; nine in ten lie between {p5:0} and {p95:0}."), Verdict.Pass);
+            }
         }
 
-        SensitivityIndex[] most = [.. indices.Where(i => i.Output == "axialNPerMm" && i.Total >= 0.05).Take(3)];
+        // At the fracture that is held least.
+        string? least = axial.MinBy(r => r.Median ?? double.PositiveInfinity)?.Name;
+        SensitivityIndex[] most = [.. indices.Where(i => i.Output == least && i.Total >= 0.05).Take(3)];
         if (most.Length > 0)
         {
-            yield return new("What matters most", string.Join(", ", most.Select(i => Text($"{i.Input} ({100 * i.Total:0} %)"))) + " of the spread in axial stiffness, exchanges with others counted.", Verdict.Pass);
+            yield return new("What matters most", string.Join(", ", most.Select(i => Text($"{i.Input} ({100 * i.Total:0} %)"))) + $" of the spread in axial stiffness{At(least!)}, exchanges with others counted.", Verdict.Pass);
         }
 
         PassProbability[] failing = [.. passes.Where(p => p.Fail > 0).OrderByDescending(p => p.Fail)];
@@ -38,7 +44,7 @@ internal static class UncertaintyFindings
 
         if (ranking is not null)
         {
-            yield return new($"Stiffer than {ranking.Against}", string.Join(", ", ranking.Stiffer.Select(s => Text($"{Word(s.Output)} {Percent(s.Probability)}"))) + " of samples.", Verdict.Pass);
+            yield return new($"Stiffer than {ranking.Against}", string.Join(", ", ranking.Stiffer.Select(s => Text($"{Word(s.Output)} {Percent(s.Probability)}"))) + (axial.Length > 1 ? " of samples, each frame at the fracture where it is least stiff." : " of samples."), Verdict.Pass);
         }
 
         if (samples.Failed > 0)
@@ -51,6 +57,8 @@ internal static class UncertaintyFindings
             yield return new("Withheld", Text($"{samples.Withheld} of {samples.Evaluations} evaluations give stiffness only: {samples.Reasons.First(r => r.Status == FrameStatus.OutOfRange).Example}"), Verdict.Caution);
         }
     }
+
+    private static string At(string name) => ResultNames.Read(name).Fracture is int n ? Text($" at fracture {n}") : "";
 
     private static string Word(string output) => output switch
     {

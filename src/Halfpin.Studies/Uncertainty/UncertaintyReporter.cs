@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Halfpin.Domain.Assessments;
+using Halfpin.Domain.Cases;
 using Halfpin.Studies.Engine;
 using Halfpin.Studies.Indices;
 
@@ -42,10 +43,12 @@ internal sealed class UncertaintyReporter(UncertaintyStudy study, UncertaintyTal
             Assumptions =
             [
                 "Inputs vary independently of each other; spreads are assumed unless the case gives them.",
-                "Bands are of the inputs listed alone: loads, the shape of the bone and the thickness of its wall are not varied.",
+                _study.Inputs.Any(i => i.Name == UncertainInputs.BoneWall)
+                    ? "Bands are of the inputs listed alone: loads and the outer shape of the bone are not varied."
+                    : "Bands are of the inputs listed alone: loads, the shape of the bone and the thickness of its wall are not varied.",
                 "Each sample knows its inputs, so its verdicts carry no band of their own.",
                 "Intervals take samples as independent, which is on the wide side for evenly spread ones.",
-                .. _study.Case.Fractures.Length > 1 ? (string[])["Results are those of the first fracture."] : [],
+                .. _study.Case.Fractures.Length > 1 ? (string[])[SpreadWords.EachFracture, .. _study.Against is null ? Array.Empty<string>() : [SpreadWords.RankedByTheWorst]] : [],
             ],
             Warnings = [.. Warnings()],
         };
@@ -80,11 +83,11 @@ internal sealed class UncertaintyReporter(UncertaintyStudy study, UncertaintyTal
 
     private RankingReport? Ranking() => _study.Against is not string against ? null : new(
         against, NameOf(against),
-        [.. _outputs.Select((o, i) => (o, i)).Where(o => o.o.IsStiffness).Select(o =>
+        [.. tally.Ranked.Select((ranked, i) =>
         {
-            (long stiffer, long pairs) = tally.Stiffer(o.i);
+            (long stiffer, long pairs) = tally.Stiffer(i);
             (double low, double high) = Quantiles.ShareInterval(stiffer, pairs);
-            return new StifferProbability(o.o.Name, pairs == 0 ? 0 : (double)stiffer / pairs, low, high, pairs);
+            return new StifferProbability(ranked.Name, pairs == 0 ? 0 : (double)stiffer / pairs, low, high, pairs);
         })],
         tally.Ended(true, FrameStatus.Invalid) + tally.Ended(true, FrameStatus.Mechanism));
 
@@ -106,7 +109,7 @@ internal sealed class UncertaintyReporter(UncertaintyStudy study, UncertaintyTal
 
         (double Share, int Output)? widest = tally.Widest();
         string? name = widest is null ? null : _outputs[widest.Value.Output].Name;
-        string found = widest is null ? "too few values to judge by" : Text($"the widest, {name}, is known to ± {100 * widest.Value.Share:0.#} % of its median");
+        string found = widest is null ? "too few values to judge by" : Text($"the widest, {SpreadWords.Result(name!)}, is known to ± {100 * widest.Value.Share:0.#} % of its median");
         return new(percent, study.IsConverged, widest is null ? null : 100 * widest.Value.Share, name, study.IsConverged
             ? Text($"Converged: both ends of every band are known to ± {percent:0.###} % of the median or better; {found}.")
             : Text($"The evaluations ended before both ends of every band were known to ± {percent:0.###} %: {found}."));

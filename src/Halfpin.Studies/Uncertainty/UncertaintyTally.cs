@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Halfpin.Domain.Assessments;
 using Halfpin.Studies.Engine;
 using Halfpin.Studies.Indices;
@@ -30,10 +31,14 @@ internal sealed class UncertaintyTally
         _values = [.. format.Outputs.Select(_ => new List<double>())];
         _nominal = [.. Enumerable.Repeat(double.NaN, outputs)];
         _verdicts = new long[format.Checks.Length, 3];
-        (_stiffer, _pairs) = (new long[outputs], new long[outputs]);
+        Ranked = RankedStiffness.Of(format.Outputs);
+        (_stiffer, _pairs) = (new long[Ranked.Length], new long[Ranked.Length]);
         (_pointRows, _otherRows) = (new double[outputs * _design], new double[outputs * 2]);
         NominalVerdicts = [.. format.Checks.Select(_ => (Verdict?)null)];
     }
+
+    /// <summary>The stiffnesses by which frames are ranked.</summary>
+    public ImmutableArray<RankedStiffness> Ranked { get; }
 
     /// <summary>Rows taken so far.</summary>
     public long Rows { get; private set; }
@@ -73,7 +78,8 @@ internal sealed class UncertaintyTally
 
     public long Verdicts(int check, Verdict verdict) => _verdicts[check, (int)verdict];
 
-    public (long Stiffer, long Pairs) Stiffer(int output) => (_stiffer[output], _pairs[output]);
+    /// <summary>Samples in which the frame is stiffer than the other, and samples with both, by number of the ranked stiffness.</summary>
+    public (long Stiffer, long Pairs) Stiffer(int ranked) => (_stiffer[ranked], _pairs[ranked]);
 
     /// <summary>
     /// The widest 95 % interval of a band's ends, half of it as a share of the median, with the output that has it. Outputs without a median, or with one of nil, have none.
@@ -167,13 +173,17 @@ internal sealed class UncertaintyTally
             _variance[o].Add(basePoint, own);
             _values[o].Add(own[0]);
             _values[o].Add(own[1]);
-            for (int role = 0; _rows.Frames > 1 && role < 2; role++)
+        }
+
+        for (int r = 0; _rows.Frames > 1 && r < Ranked.Length; r++)
+        {
+            for (int role = 0; role < 2; role++)
             {
-                double other = _otherRows[(2 * o) + role];
-                if (double.IsFinite(own[role]) && double.IsFinite(other))
+                double own = Ranked[r].Least(o => _pointRows[(_design * o) + role]), other = Ranked[r].Least(o => _otherRows[(2 * o) + role]);
+                if (double.IsFinite(own) && double.IsFinite(other))
                 {
-                    _pairs[o]++;
-                    _stiffer[o] += own[role] > other ? 1 : 0;
+                    _pairs[r]++;
+                    _stiffer[r] += own > other ? 1 : 0;
                 }
             }
         }

@@ -67,7 +67,7 @@ public sealed class VariationAssessor(Case value)
             [
                 "All else stays as the case has it, uncertain inputs at their defaults; verdicts are without the bands these put about a single assessment.",
                 "A verdict changes somewhere between the two values named.",
-                .. value.Fractures.Length > 1 ? (string[])["Results are those of the first fracture."] : [],
+                .. value.Fractures.Length > 1 ? (string[])["Fractures are counted from proximal; in tables * marks the one that fares worst: least stiffness, most motion."] : [],
             ],
         };
     }
@@ -82,6 +82,7 @@ public sealed class VariationAssessor(Case value)
             Reason = result.Reason,
             Stiffness = result.Stiffness,
             Motion = result.Motion,
+            Fractures = [.. result.Fractures.Select(f => new VariedFracture(f.LevelMm, f.Stiffness, f.Motion, WorstIn(f, result.Fractures)))],
             WorstUtilisation = result.WorstUtilisation,
             FirstLimitKg = result.FirstLimitKg,
             Verdicts = verdicts,
@@ -90,6 +91,11 @@ public sealed class VariationAssessor(Case value)
                 : [.. verdicts.Keys.Union(before.Verdicts.Keys).Where(c => Of(verdicts, c) != Of(before.Verdicts, c)).Order()],
         };
     }
+
+    private static ImmutableArray<string> WorstIn(VariantFracture fracture, ImmutableArray<VariantFracture> all) =>
+    [
+        .. VariedQuantity.All.Where(q => q.Badness(fracture.Stiffness, fracture.Motion) is double own && all.All(f => !(q.Badness(f.Stiffness, f.Motion) > own))).Select(q => q.Name),
+    ];
 
     private static IEnumerable<VerdictChange> Changes(List<VariationRow> rows, string last) => rows.SelectMany((row, i) =>
         row.Changed.Select(check => new VerdictChange(check, i, rows[i - 1].Values[last], row.Values[last], Of(rows[i - 1].Verdicts, check), Of(row.Verdicts, check))));

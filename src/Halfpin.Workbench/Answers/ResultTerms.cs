@@ -1,4 +1,5 @@
 using System.Collections.Frozen;
+using Halfpin.Domain.Assessments;
 
 namespace Halfpin.Workbench.Answers;
 
@@ -41,6 +42,6 @@ public static class ResultTerms
     public static IEnumerable<string> Keys => _terms.Keys;
 
     /// <summary>Key of the term of a number; null when its label says enough.</summary>
-    /// <param name="key">The number's name for programs.</param>
-    public static string? Of(string key) => _terms.GetValueOrDefault(key);
+    /// <param name="key">The number's name for programs; at one of several fractures too.</param>
+    public static string? Of(string key) => _terms.GetValueOrDefault(ResultNames.Read(key).Quantity);
 }

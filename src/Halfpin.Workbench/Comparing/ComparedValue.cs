@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Reports.Words;
@@ -25,20 +26,18 @@ internal sealed record ComparedValue(
         : Of(frame) is not null && study.Results.FirstOrDefault(r => r.Name == Key) is { P5: double low, P95: double high, Median: double median } ? new(low, high, median)
         : null;
 
-    /// <summary>The four stiffnesses at the fracture.</summary>
-    public static ImmutableArray<ComparedValue> Stiffnesses { get; } =
-    [
-        Stiffness("axialNPerMm", "Axial", "N/mm", s => s.AxialNPerMm),
-        Stiffness("apBendingNmPerDeg", "AP bending", "N·m/°", s => s.ApBendingNmPerDeg),
-        Stiffness("mlBendingNmPerDeg", "ML bending", "N·m/°", s => s.MlBendingNmPerDeg),
-        Stiffness("torsionNmPerDeg", "Torsion", "N·m/°", s => s.TorsionNmPerDeg),
-    ];
+    /// <summary>The four stiffnesses at the fracture, or in turn at each of several.</summary>
+    public static ImmutableArray<ComparedValue> Stiffnesses(Case value) => value.Fractures.Length == 1
+        ? FourAt(null)
+        : [.. Enumerable.Range(0, value.Fractures.Length).SelectMany(i => FourAt(i).Select(v => v with { Label = ResultWords.AtFracture(i + 1, v.Label) }))];
+
+    /// <summary>The stiffnesses by which frames are ranked, of several fractures at the one where a frame is least stiff.</summary>
+    public static ImmutableArray<(string Key, string Label)> Ranked { get; } = [.. FourAt(null).Select(v => (v.Key, v.Label))];
 
     /// <summary>The results of a case by groups.</summary>
     public static ImmutableArray<(string Name, ImmutableArray<ComparedValue> Values)> Groups(Case value) =>
     [
-        ("Stiffness at the fracture", [.. Stiffnesses, Plain("weakBendingNmPerDeg", "Bending, weakest direction", "N·m/°", f => f.BendingRose?.WeakNmPerDeg, Numbers.Stiffness, Standout.Highest)]),
-        .. value.Loading.IsChosen ? [($"Movement at {Answers.AnswerWriter.Load(value)}", Movement)] : Array.Empty<(string, ImmutableArray<ComparedValue>)>(),
+        .. value.Fractures.Length == 1 ? At(value, null) : Enumerable.Range(0, value.Fractures.Length).SelectMany(i => At(value, i)),
         ("Limits and parts",
         [
             new("firstLimitKg", "First limit as axial load grows", "kg", f => f.FirstLimit?.LoadKg, f => f.Band?.FirstLimitKg, Numbers.Kg, Standout.Highest),
@@ -49,16 +48,47 @@ internal sealed record ComparedValue(
         ]),
     ];
 
-    private static ImmutableArray<ComparedValue> Movement { get; } =
+    // At the only fracture, or at one of several by its number from 0.
+    private static IEnumerable<(string Name, ImmutableArray<ComparedValue> Values)> At(Case value, int? fracture)
+    {
+        string which = fracture is int n ? string.Create(CultureInfo.InvariantCulture, $"fracture {n + 1}") : "the fracture";
+        yield return ($"Stiffness at {which}", [.. FourAt(fracture), Plain(KeyAt("weakBendingNmPerDeg", fracture), "Bending, weakest direction", "N·m/°", f => RoseAt(f, fracture)?.WeakNmPerDeg, Numbers.Stiffness, Standout.Highest)]);
+        if (value.Loading.IsChosen)
+        {
+            yield return ($"Movement {(fracture is null ? "" : $"of {which} ")}at {Answers.AnswerWriter.Load(value)}", MovementAt(fracture));
+        }
+    }
+
+    private static ImmutableArray<ComparedValue> FourAt(int? fracture) =>
     [
-        new("axialMm", "Axial", "mm", f => f.Motion is FractureMotion m ? Math.Abs(m.AxialMm) : null, f => f.Motion is null ? null : f.Band?.AxialMm, Numbers.Motion, Standout.Least),
-        new("shearMm", "Shear", "mm", f => f.Motion?.ShearMm, f => f.Motion is null ? null : f.Band?.ShearMm, Numbers.Motion, Standout.Least),
-        Plain("tiltDeg", "Tilt", "°", f => f.Motion?.TiltDeg, Numbers.Motion, Standout.Least),
-        Plain("twistDeg", "Twist", "°", f => f.Motion is FractureMotion m ? Math.Abs(m.TwistDeg) : null, Numbers.Motion, Standout.Least),
+        Stiffness("axialNPerMm", "Axial", "N/mm", s => s.AxialNPerMm, fracture),
+        Stiffness("apBendingNmPerDeg", "AP bending", "N·m/°", s => s.ApBendingNmPerDeg, fracture),
+        Stiffness("mlBendingNmPerDeg", "ML bending", "N·m/°", s => s.MlBendingNmPerDeg, fracture),
+        Stiffness("torsionNmPerDeg", "Torsion", "N·m/°", s => s.TorsionNmPerDeg, fracture),
     ];
 
-    private static ComparedValue Stiffness(string key, string label, string unit, Func<FourStiffnesses, double> of) => new(
-        key, label, unit, f => f.Stiffness is null ? null : of(f.Stiffness.AtFracture), f => f.Band is null || f.Stiffness is null ? null : new(of(f.Band.Low), of(f.Band.High)), Numbers.Stiffness, Standout.Highest);
+    private static ImmutableArray<ComparedValue> MovementAt(int? fracture) =>
+    [
+        new(KeyAt("axialMm", fracture), "Axial", "mm", f => MotionAt(f, fracture) is FractureMotion m ? Math.Abs(m.AxialMm) : null, f => HasBand(fracture) && f.Motion is not null ? f.Band?.AxialMm : null, Numbers.Motion, Standout.Least),
+        new(KeyAt("shearMm", fracture), "Shear", "mm", f => MotionAt(f, fracture)?.ShearMm, f => HasBand(fracture) && f.Motion is not null ? f.Band?.ShearMm : null, Numbers.Motion, Standout.Least),
+        Plain(KeyAt("tiltDeg", fracture), "Tilt", "°", f => MotionAt(f, fracture)?.TiltDeg, Numbers.Motion, Standout.Least),
+        Plain(KeyAt("twistDeg", fracture), "Twist", "°", f => MotionAt(f, fracture) is FractureMotion m ? Math.Abs(m.TwistDeg) : null, Numbers.Motion, Standout.Least),
+    ];
+
+    private static ComparedValue Stiffness(string key, string label, string unit, Func<FourStiffnesses, double> of, int? fracture) => new(
+        KeyAt(key, fracture), label, unit, f => FourAt(f, fracture) is FourStiffnesses four ? of(four) : null,
+        f => !HasBand(fracture) || f.Band is null || f.Stiffness is null ? null : new(of(f.Band.Low), of(f.Band.High)), Numbers.Stiffness, Standout.Highest);
+
+    private static string KeyAt(string quantity, int? fracture) => fracture is int n ? ResultNames.Of(quantity, n + 1) : quantity;
+
+    // An assessment puts its bands about the first fracture.
+    private static bool HasBand(int? fracture) => fracture is null or 0;
+
+    private static FourStiffnesses? FourAt(FrameAssessment f, int? fracture) => fracture is not int n ? f.Stiffness?.AtFracture : f.Fractures.IsEmpty ? null : f.Fractures[n].AtFracture;
+
+    private static BendingRose? RoseAt(FrameAssessment f, int? fracture) => fracture is not int n ? f.BendingRose : f.Fractures.IsEmpty ? null : f.Fractures[n].BendingRose;
+
+    private static FractureMotion? MotionAt(FrameAssessment f, int? fracture) => fracture is not int n ? f.Motion : f.Fractures.IsEmpty ? null : f.Fractures[n].Motion;
 
     private static ComparedValue Plain(string key, string label, string unit, Func<FrameAssessment, double?> of, Func<double, string> text, Standout best) => new(key, label, unit, of, _ => null, text, best);
 }

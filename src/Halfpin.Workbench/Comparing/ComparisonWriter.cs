@@ -47,8 +47,8 @@ public static class ComparisonWriter
             Frames = [.. frames.Zip(assessed).Select(f => Compared(value, f.First, f.Second, scales))],
             Results = [.. ComparedValue.Groups(value).Select(g => new ComparedGroup(g.Name, [.. g.Values.Select(v => Row(v, assessed, study))]))],
             Construction = ConstructRows.Of(value, frames),
-            Panels = [.. ComparedValue.Stiffnesses.Select(v => Panel(v, assessed, study))],
-            BandWords = study is not null ? "" : assessed.Select(f => f.Band?.Inputs).FirstOrDefault(i => i is not null) is string inputs ? $"Bands of inputs at their worst together: softest to stiffest that {inputs} may make it." : "",
+            Panels = [.. ComparedValue.Stiffnesses(value).Select(v => Panel(v, assessed, study))],
+            BandWords = study is not null ? "" : assessed.Select(f => f.Band?.Inputs).FirstOrDefault(i => i is not null) is string inputs ? $"Bands of inputs at their worst together{(value.Fractures.Length > 1 ? ", at the first fracture" : "")}: softest to stiffest that {inputs} may make it." : "",
             HasStudyBands = study is not null,
         };
     }

@@ -27,12 +27,12 @@ public static class SharedBandsWriter
         {
             IsStale = IsStale(result, now),
             IsOfAllFrames = all,
-            Words = Text($"Bands of the uncertainty study: median, and the band that holds nine in ten of {report.Samples:#,0} samples. Every frame was worked out with the same parts, bone and slips of the hand in each sample (seed {report.Seed}); one in twenty lies below, one in twenty above."),
+            Words = Text($"Bands of the uncertainty study: median, and the band that holds nine in ten of {report.Samples:#,0} samples. Every frame was worked out with the same parts, bone and slips of the hand in each sample (seed {report.Seed}); one in twenty lies below, one in twenty above.{(now.Fractures.Length > 1 ? " How likely one is stiffer goes by the fracture where each frame is least stiff." : "")}"),
             Missing = [.. known.SelectMany(f => Missing(f, report.Of(f.Id)!, report.Samples))],
             Frames = [.. known.Select(f => (f.Id, f.DisplayName))],
             Against = other?.Id ?? "",
-            Directions = [.. ComparedValue.Stiffnesses.Select(v => (v.Key, v.Label))],
-            Chances = [.. known.Where(f => f != other).Select(f => new ChanceRow(f.Id, f.DisplayName, [.. ComparedValue.Stiffnesses.Select(v => Chance(report, f.Id, other!.Id, v.Key))]))],
+            Directions = ComparedValue.Ranked,
+            Chances = [.. known.Where(f => f != other).Select(f => new ChanceRow(f.Id, f.DisplayName, [.. ComparedValue.Ranked.Select(v => Chance(report, f.Id, other!.Id, v.Key))]))],
         };
     }
 

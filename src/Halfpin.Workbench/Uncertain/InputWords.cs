@@ -2,7 +2,7 @@ using Halfpin.Domain.Cases;
 
 namespace Halfpin.Workbench.Uncertain;
 
-/// <summary>Inputs and results of a study of uncertainty by names for people.</summary>
+/// <summary>Inputs of a study of uncertainty by names for people.</summary>
 public static class InputWords
 {
     private static readonly Dictionary<string, string> _inputs = new()
@@ -11,6 +11,7 @@ public static class InputWords
         [UncertainInputs.SlipMoment] = "moment at which clamps slip",
         [UncertainInputs.Foundation] = "seat of the pins in bone",
         [UncertainInputs.BoneModuli] = "stiffness of the bone",
+        [UncertainInputs.BoneWall] = "wall of the bone",
         [UncertainInputs.ContactStiffness] = "stiffness of the bone ends in contact",
         [UncertainInputs.SteelModulus] = "modulus of steel",
         [UncertainInputs.SteelFatigue] = "fatigue limit of steel",
@@ -21,26 +22,10 @@ public static class InputWords
         [UncertainInputs.RodStandoff] = "distance of rod",
     };
 
-    private static readonly Dictionary<string, (string Label, string Unit)> _outputs = new()
-    {
-        ["axialNPerMm"] = ("Axial stiffness", "N/mm"),
-        ["apBendingNmPerDeg"] = ("AP bending", "N·m/°"),
-        ["mlBendingNmPerDeg"] = ("ML bending", "N·m/°"),
-        ["torsionNmPerDeg"] = ("Torsion", "N·m/°"),
-        ["axialMm"] = ("Axial motion at the load", "mm"),
-        ["shearMm"] = ("Shear at the load", "mm"),
-        ["tiltDeg"] = ("Tilt at the load", "°"),
-        ["worstUtilisation"] = ("Most used part of its limit, fatigue apart", "%"),
-        ["firstLimitKg"] = ("Model's first limit; no load to allow", "kg"),
-    };
-
     /// <summary>An input; a pointer stays as it is.</summary>
     public static string Input(string name)
     {
         string[] parts = name.Split(':', 2);
         return !_inputs.TryGetValue(parts[0], out string? words) ? name : parts.Length == 1 ? words : $"{words} {parts[1]}";
     }
-
-    /// <summary>A result and its unit.</summary>
-    public static (string Label, string Unit) Output(string name) => _outputs.GetValueOrDefault(name, (name, ""));
 }

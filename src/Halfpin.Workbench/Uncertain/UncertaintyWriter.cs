@@ -33,16 +33,19 @@ public static class UncertaintyWriter
             Unsure = [.. report.PassProbability.Where(p => p is { Pass: < 1, Caution: < 1, Fail: < 1 }).OrderBy(p => p.Pass).Select(Pass)],
             Sure = [.. Sure(report)],
             Influences = [.. report.Indices.GroupBy(i => i.Output).Select(Influence)],
-            Ranking = report.Ranking is null ? [] : [.. report.Ranking.Stiffer.Select(s => new RankLine(InputWords.Output(s.Output).Label, $"{ShareWords.Percent(s.Probability)} ({ShareWords.Percent(s.Low)} to {ShareWords.Percent(s.High)})", s.Probability))],
+            Ranking = report.Ranking is null ? [] : [.. report.Ranking.Stiffer.Select(s => new RankLine(ResultWords.Of(s.Output).Label, $"{ShareWords.Percent(s.Probability)} ({ShareWords.Percent(s.Low)} to {ShareWords.Percent(s.High)})", s.Probability))],
         };
     }
 
     private static string Headline(UncertaintyReport report)
     {
-        string axial = report.Results.FirstOrDefault(r => r.Name == "axialNPerMm") is { Median: double median, P5: double p5, P95: double p95 }
-            ? $"axial stiffness {Numbers.Stiffness(median)} N/mm, nine in ten samples between {Numbers.Stiffness(p5)} and {Numbers.Stiffness(p95)}"
+        UncertainResult[] axials = [.. report.Results.Where(r => ResultNames.Read(r.Name).Quantity == "axialNPerMm")];
+        UncertainResult? least = axials.MinBy(r => r.Median ?? double.PositiveInfinity);
+        string at = least is not null && ResultNames.Read(least.Name).Fracture is int n ? Text($" at fracture {n}, where it is least,") : "";
+        string axial = least is { Median: double median, P5: double p5, P95: double p95 }
+            ? $"axial stiffness{at} {Numbers.Stiffness(median)} N/mm, nine in ten samples between {Numbers.Stiffness(p5)} and {Numbers.Stiffness(p95)}"
             : "no sample has a result";
-        string most = report.Indices.FirstOrDefault(i => i.Output == "axialNPerMm") is SensitivityIndex first && first.Total >= Named ? $"; what matters most is {InputWords.Input(first.Input)}" : "";
+        string most = report.Indices.FirstOrDefault(i => i.Output == least?.Name) is SensitivityIndex first && first.Total >= Named ? $"; what matters most is {InputWords.Input(first.Input)}" : "";
         return $"{report.Name}: {axial}{most}.";
     }
 
@@ -52,7 +55,7 @@ public static class UncertaintyWriter
 
     private static BandLine Band(UncertainResult r)
     {
-        (string label, string unit) = InputWords.Output(r.Name);
+        (string label, string unit) = ResultWords.Of(r.Name);
         double[] all = [.. new[] { r.Nominal, r.Median, r.P5, r.P95 }.OfType<double>()];
         PlotScale? scale = r.Median is null ? null : PlotScale.Of(all, fromZero: true);
         double? At(double? value) => value is double v ? scale?.At(v) : null;
@@ -61,7 +64,7 @@ public static class UncertaintyWriter
         return new(r.Name, unit.Length == 0 ? label : $"{label}, {unit}", T(r.Nominal), T(r.Median), T(r.P5), T(r.P95), missing, scale, At(r.Median), At(r.P5), At(r.P95), At(r.Nominal));
     }
 
-    private static string Value(string name, double value) => name switch
+    private static string Value(string name, double value) => ResultNames.Read(name).Quantity switch
     {
         "worstUtilisation" => Numbers.Percent(value).Replace(" %", "", StringComparison.Ordinal),
         "firstLimitKg" => Numbers.Kg(value),
@@ -86,7 +89,7 @@ public static class UncertaintyWriter
 
     private static InfluenceGroup Influence(IGrouping<string, SensitivityIndex> of)
     {
-        string label = InputWords.Output(of.Key).Label.Split(';')[0];
+        string label = ResultWords.Of(of.Key).Label.Split(';')[0];
         SensitivityIndex[] named = [.. of.Where(i => i.Total >= Named).Take(3)];
         string sentence = named.Length == 0 ? "No single input matters much." : $"What matters most: {string.Join(", ", named.Select(i => $"{InputWords.Input(i.Input)} ({ShareWords.Percent(i.Total)})"))} of its spread, exchanges with others counted.";
         return new(of.Key, label, sentence, [.. of.Where(i => i.Total >= LeastTotal).Take(MostInputs).Select(i => new InfluenceLine(

@@ -11,18 +11,18 @@ namespace Halfpin.Workbench.Varying;
 /// <summary>Puts a variation into what a screen says.</summary>
 public static class VariationWriter
 {
-    private static readonly ImmutableArray<(string Heading, Func<VariationRow, double?> Of, Func<double, string> Text)> _results =
-    [
-        ("Axial, N/mm", r => r.Stiffness?.AxialNPerMm, Numbers.Stiffness),
-        ("AP bending, N·m/°", r => r.Stiffness?.ApBendingNmPerDeg, Numbers.Stiffness),
-        ("ML bending, N·m/°", r => r.Stiffness?.MlBendingNmPerDeg, Numbers.Stiffness),
-        ("Torsion, N·m/°", r => r.Stiffness?.TorsionNmPerDeg, Numbers.Stiffness),
-        ("Axial motion, mm", r => r.Motion?.AxialMm, Numbers.Motion),
-        ("Shear, mm", r => r.Motion?.ShearMm, Numbers.Motion),
-        ("Tilt, °", r => r.Motion?.TiltDeg, Numbers.Motion),
-        ("Most used part of its limit, fatigue apart", r => r.WorstUtilisation, Numbers.Percent),
-        ("First limit, kg", r => r.FirstLimitKg, Numbers.Kg),
-    ];
+    private static readonly Dictionary<string, (string Heading, Func<double, string> Text)> _quantities = new()
+    {
+        ["axialNPerMm"] = ("Axial, N/mm", Numbers.Stiffness),
+        ["apBendingNmPerDeg"] = ("AP bending, N·m/°", Numbers.Stiffness),
+        ["mlBendingNmPerDeg"] = ("ML bending, N·m/°", Numbers.Stiffness),
+        ["torsionNmPerDeg"] = ("Torsion, N·m/°", Numbers.Stiffness),
+        ["axialMm"] = ("Axial motion, mm", Numbers.Motion),
+        ["shearMm"] = ("Shear, mm", Numbers.Motion),
+        ["tiltDeg"] = ("Tilt, °", Numbers.Motion),
+        ["worstUtilisation"] = ("Most used part of its limit, fatigue apart", Numbers.Percent),
+        ["firstLimitKg"] = ("First limit, kg", Numbers.Kg),
+    };
 
     /// <summary>The view of a result.</summary>
     /// <param name="result">The result with the case it was about.</param>
@@ -32,16 +32,16 @@ public static class VariationWriter
         VariationReport report = result.Report;
         VariationWords words = Words(result);
         ILookup<int, VerdictLine> changes = report.Changes.ToLookup(c => c.Row, c => Line(report, c, words));
-        (string Heading, Func<VariationRow, double?> Of, Func<double, string> Text)[] shown = [.. _results.Where(r => report.Rows.Any(row => r.Of(row) is not null))];
+        VariedResult[] shown = [.. VariedResult.AllOf(report).Where(r => report.Rows.Any(row => r.Of(row) is not null))];
         return new()
         {
             IsStale = !CaseSameness.AroundFrame(result.Case, now, report.Frame),
             Headline = Headline(report, words),
             Changes = [.. changes.OrderBy(g => g.Key).SelectMany(g => g)],
-            Headings = [.. report.Over.Select(o => words.Heading(o.Name)), .. shown.Select(r => r.Heading)],
+            Headings = [.. report.Over.Select(o => words.Heading(o.Name)), .. shown.Select(r => Heading(r.Name))],
             Varied = report.Over.Length,
             Rows = [.. report.Rows.Select((row, i) => new VariationLine(
-                [.. report.Over.Select(o => N(row.Values[o.Name])), .. shown.Select(r => r.Of(row) is double v ? r.Text(v) : "–")],
+                [.. report.Over.Select(o => N(row.Values[o.Name])), .. shown.Select(r => Cell(r, row))],
                 report.Over.All(o => Math.Abs(row.Values[o.Name] - o.Nominal) < 1e-9 * Math.Max(1, Math.Abs(o.Nominal))),
                 [.. changes[i]], row.Reason ?? ""))],
         };
@@ -54,6 +54,15 @@ public static class VariationWriter
         return new(name => known.FirstOrDefault(v => v.Name == name) is Variable v ? (v.Label, v.Unit) : NumberWords.OfPath(name), CheckWords.Of);
     }
 
+    private static string Heading(string name)
+    {
+        (string quantity, int? fracture) = ResultNames.Read(name);
+        return fracture is int n ? ResultWords.AtFracture(n, _quantities[quantity].Heading) : _quantities[quantity].Heading;
+    }
+
+    private static string Cell(VariedResult result, VariationRow row) =>
+        result.Of(row) is double value ? _quantities[ResultNames.Read(result.Name).Quantity].Text(value) + (result.IsWorst(row) ? " *" : "") : "–";
+
     private static string Headline(VariationReport report, VariationWords words)
     {
         VariationRow[] held = [.. report.Rows.Where(r => r.Stiffness is not null)];
@@ -63,13 +72,15 @@ public static class VariationWriter
             return $"While {runs}, {report.Name} holds nowhere.";
         }
 
-        double first = held[0].Stiffness!.AxialNPerMm, last = held[^1].Stiffness!.AxialNPerMm, least = held.Min(r => r.Stiffness!.AxialNPerMm), most = held.Max(r => r.Stiffness!.AxialNPerMm);
+        double Axial(VariationRow row) => row.Fractures.IsEmpty ? row.Stiffness!.AxialNPerMm : row.Fractures.Min(f => f.Stiffness.AxialNPerMm);
+        double first = Axial(held[0]), last = Axial(held[^1]), least = held.Min(Axial), most = held.Max(Axial);
+        string where = held[0].Fractures.IsEmpty ? "" : " at the fracture where it is least";
         string axial = report.Over.Length == 1
             ? $"goes from {Numbers.Stiffness(first)} to {Numbers.Stiffness(last)} N/mm"
             : $"lies between {Numbers.Stiffness(least)} and {Numbers.Stiffness(most)} N/mm";
         int n = report.Changes.Length;
         string verdicts = n == 0 ? "no verdict changes" : n == 1 ? "one verdict changes" : Text($"verdicts change {n} times");
-        return $"{report.Name}: while {runs}, axial stiffness {axial}; {verdicts}.";
+        return $"{report.Name}: while {runs}, axial stiffness{where} {axial}; {verdicts}.";
     }
 
     private static VerdictLine Line(VariationReport report, VerdictChange c, VariationWords words)
