@@ -28,7 +28,7 @@ public sealed class Suggester
     public Suggester(Case value, Stock? stock)
     {
         _case = value;
-        _candidates = new(value.Search, stock);
+        _candidates = new(value, stock);
         _requirements = RequirementList.Of(value);
         _search = new(value, _candidates, stock, _requirements);
         _trial = new(value, stock, _search, _requirements);
@@ -37,10 +37,7 @@ public sealed class Suggester
     }
 
     /// <summary>Number of candidates to try.</summary>
-    public long Candidates => IsSegmental ? 0 : _candidates.Count;
-
-    // Constructs put no pin in a fragment between two fractures, so that none of them can hold it.
-    private bool IsSegmental => _case.Fractures.Length > 1;
+    public long Candidates => _candidates.Count;
 
     /// <summary>Runs the search.</summary>
     /// <param name="program">The program's stamp.</param>
@@ -49,18 +46,17 @@ public sealed class Suggester
     /// <param name="progress">Told the candidates done so far; may be called from several threads.</param>
     /// <param name="done">Pieces of the same search that were done before it was stopped; the report is that of an unbroken one.</param>
     /// <param name="keep">Is given each further piece when it is done; from several threads.</param>
-    /// <param name="stop">Ends the search with an exception, after the pieces under way.</param>
+    /// <param name="stop">Ends the search with an exception, after the pieces under way; beyond the last piece, after the frame being tried.</param>
     /// <exception cref="OperationCanceledException">It was stopped.</exception>
     public SuggestReport Suggest(
         ProgramStamp program, string caseSha256, int threads, Action<long>? progress = null, IEnumerable<SearchPiece>? done = null, Action<SearchPiece>? keep = null, CancellationToken stop = default)
     {
         Stopwatch watch = Stopwatch.StartNew();
-        SearchResult result = IsSegmental ? SearchResult.None : _search.Run(threads, progress, done, keep, stop);
+        SearchResult result = _search.Run(threads, progress, done, keep, stop);
         double seconds = watch.Elapsed.TotalSeconds;
         ImmutableArray<FilterCount> rules = result.Rules;
-        stop.ThrowIfCancellationRequested();
-        Found? simplest = result.Simplest is Found found ? new Refinement(_case, _trial).Of(found) : null;
-        (Frame Frame, Trial Trial)[] own = [.. _case.Frames.Select(f => (f, _trial.Of(f, -1)))];
+        Found? simplest = result.Simplest is Found found ? new Refinement(_case, _trial).Of(found, stop) : null;
+        (Frame Frame, Trial Trial)[] own = [.. _case.Frames.Select(f => (f, _trial.Of(f, stop)))];
         SmallestChangeFinder finder = new(_case, _candidates, _trial);
         return new()
         {
@@ -73,7 +69,7 @@ public sealed class Suggester
             Simplest = simplest is null ? null : Checked(Described(simplest, "suggested", "Suggested"), program),
             Pareto = [.. Spread(result.Pareto).Select((f, i) => Described(f, $"choice-{i + 1}", null))],
             CaseFrames = [.. own.Select(o => Standing(o.Frame, o.Trial, simplest))],
-            SmallestChanges = [.. own.Where(o => !o.Trial.Misses.IsEmpty).Select(o => finder.Of(o.Frame, o.Trial.Misses))],
+            SmallestChanges = [.. own.Where(o => !o.Trial.Misses.IsEmpty).Select(o => finder.Of(o.Frame, o.Trial.Misses, stop))],
             Searched = new(Candidates, result.Filtered, result.Solved, result.Feasible, seconds, rules),
             Conflicts = simplest is null ? Conflicts(result, rules) : [],
             Assumptions =
@@ -87,8 +83,8 @@ public sealed class Suggester
 
     private SuggestedFrame Described(Found found, string id, string? name)
     {
-        Frame frame = new() { Id = id, Name = name, Construct = found.Construct };
-        Parts parts = ConstructBuilder.Build(found.Construct!, _case.Fractures);
+        Frame frame = found.Layout!.Frame(id, name, _case.Fractures);
+        Parts parts = found.Layout.Parts(_case.Fractures);
         Requirement narrowest = _requirements.MinBy(r => r.Margin(found.Rating))!;
         return new()
         {
@@ -132,11 +128,6 @@ public sealed class Suggester
 
     private ImmutableArray<RequirementConflict> Conflicts(SearchResult result, ImmutableArray<FilterCount> rules)
     {
-        if (IsSegmental)
-        {
-            return [new(["construct"], "A construct puts no pin in a fragment between two fractures, so that none holds it and none is searched: give the frame by its parts. The frames of the case are judged below.", null)];
-        }
-
         if (result.Solved == 0)
         {
             string most = string.Join(", ", rules.Take(3).Select(r => $"{r.Rule} ({r.Candidates} candidates)"));
@@ -149,7 +140,7 @@ public sealed class Suggester
             string words = missed.Length == 1
                 ? $"Everything else can be met without this: {missed[0].Note.Words}."
                 : $"These cannot be met together with the rest: {string.Join("; ", missed.Select(r => r.Note.Words))}.";
-            return new RequirementConflict([.. missed.Select(r => r.Note.Id)], words, new Frame { Id = "nearest-miss", Construct = m.Value.Construct });
+            return new RequirementConflict([.. missed.Select(r => r.Note.Id)], words, m.Value.Layout!.Frame("nearest-miss", null, _case.Fractures));
         })];
     }
 }
