@@ -40,14 +40,7 @@ public sealed class PlacementReview
     /// <param name="parts">The parts, within the ranges of their members.</param>
     public (Fault? Fault, ImmutableArray<CheckVerdict> Verdicts) Of(Case value, Parts parts)
     {
-        if (!ReferenceEquals(value.Limb, _limb))
-        {
-            (_limb, _bone) = (value.Limb, BoneShape.For(value.Limb));
-            _skin = PlacedFrame.SkinOf(value.Limb, _bone);
-            _pins.Clear();
-            Array.Clear(_last);
-        }
-
+        Use(value.Limb);
         foreach (Reviewed? last in _last)
         {
             if (last is not null && last.IsOf(value, parts))
@@ -56,16 +49,44 @@ public sealed class PlacementReview
             }
         }
 
+        Fault? fault = FaultOf(value, parts);
+        Reviewed found = new(value, parts, fault, fault is null ? PlacementChecks.VerdictsOf(PlacedFrame.Of(value, parts, _bone!, _skin, _site)) : []);
+        _last[_next++ % Frames] = found;
+        return (found.Fault, found.Verdicts);
+    }
+
+    /// <summary>The first fault of placement, or else the verdicts of the checks that depend on the pins alone.</summary>
+    /// <param name="value">The case.</param>
+    /// <param name="parts">The parts, within the ranges of their members.</param>
+    public (Fault? Fault, ImmutableArray<CheckVerdict> Verdicts) OfPins(Case value, Parts parts)
+    {
+        Use(value.Limb);
+        Fault? fault = FaultOf(value, parts);
+        return (fault, fault is null ? PlacementChecks.VerdictsOfPins(PlacedFrame.Of(value, parts, _bone!, _skin, _site)) : []);
+    }
+
+    private void Use(Limb limb)
+    {
+        if (ReferenceEquals(limb, _limb))
+        {
+            return;
+        }
+
+        (_limb, _bone) = (limb, BoneShape.For(limb));
+        _skin = PlacedFrame.SkinOf(limb, _bone);
+        _pins.Clear();
+        Array.Clear(_last);
+    }
+
+    private Fault? FaultOf(Case value, Parts parts)
+    {
         PlacedPin[] pins = new PlacedPin[parts.Pins.Length];
         for (int i = 0; i < pins.Length; i++)
         {
             pins[i] = Site(parts.Pins[i]).Placed;
         }
 
-        Fault? fault = PlacementRules.Check(_bone!, value.Fractures, parts, pins).FirstOrDefault();
-        Reviewed found = new(value, parts, fault, fault is null ? PlacementChecks.VerdictsOf(PlacedFrame.Of(value, parts, _bone!, _skin, _site)) : []);
-        _last[_next++ % Frames] = found;
-        return (found.Fault, found.Verdicts);
+        return PlacementRules.Check(_bone!, value.Fractures, parts, pins).FirstOrDefault();
     }
 
     private PinSite Site(Pin pin)

@@ -1,10 +1,10 @@
 using System.Collections.Immutable;
-using Halfpin.Anatomy.Bones;
+using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Stocks;
+using Halfpin.Domain.Validity;
 using Halfpin.Placement;
-using Halfpin.Placement.Checks;
 using Halfpin.Planning.Kit;
 using Halfpin.Stability.Variants;
 
@@ -21,7 +21,8 @@ internal sealed class FrameTrial(Case value, Stock? stock, FrameSearch search, I
     // Before all candidates, so that a frame of the case wins a tie.
     private const long OfTheCase = -1;
 
-    private readonly BoneShape _bone = BoneShape.For(value.Limb);
+    // Trials follow each other with most parts alike.
+    private readonly PlacementReview _review = new();
     private readonly VariantAssessor _rater = new(value, VariantAssessor.FlexibilityOf(value));
 
     /// <summary>True when a frame misses nothing: the same as an empty list of misses, but it stops at the first.</summary>
@@ -30,14 +31,9 @@ internal sealed class FrameTrial(Case value, Stock? stock, FrameSearch search, I
     {
         stop.ThrowIfCancellationRequested();
         Parts parts = PartsOf(frame);
-        if (PlacementRules.Check(_bone, value.Fractures, parts).Any())
-        {
-            return false;
-        }
-
-        FrameRating rating = _rater.Rate(new(value, parts));
-        return rating.Status == RatingStatus.Ok && search.Missed(rating) == 0 && Lacking(parts).Length == 0
-            && search.Filter.Broken(PlacementChecks.VerdictsOf(PlacedFrame.Of(value, parts, _bone))).IsEmpty;
+        (Fault? fault, ImmutableArray<CheckVerdict> verdicts) = _review.Of(value, parts);
+        return fault is null && search.Filter.Broken(verdicts).IsEmpty
+            && _rater.Rate(new(value, parts)) is { Status: RatingStatus.Ok } rating && search.Missed(rating) == 0 && Lacking(parts).Length == 0;
     }
 
     /// <summary>Tries a frame of the case.</summary>
@@ -51,12 +47,13 @@ internal sealed class FrameTrial(Case value, Stock? stock, FrameSearch search, I
     private Trial Of(Layout? layout, Parts parts, long order, CancellationToken stop)
     {
         stop.ThrowIfCancellationRequested();
-        if (PlacementRules.Check(_bone, value.Fractures, parts).Any())
+        (Fault? fault, ImmutableArray<CheckVerdict> verdicts) = _review.Of(value, parts);
+        if (fault is not null)
         {
             return new(null, ["possible"]);
         }
 
-        ImmutableArray<string> broken = search.Filter.Broken(PlacementChecks.VerdictsOf(PlacedFrame.Of(value, parts, _bone)));
+        ImmutableArray<string> broken = search.Filter.Broken(verdicts);
         FrameRating rating = _rater.Rate(new(value, parts));
         IEnumerable<string> missed = rating.Status == RatingStatus.Ok ? requirements.Where(r => !r.IsMetBy(rating)).Select(r => r.Note.Id) : [RequirementList.Holds];
         return new(search.Describe(order, layout, parts, rating), [.. broken, .. missed, .. Lacking(parts)]);

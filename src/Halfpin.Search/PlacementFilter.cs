@@ -5,6 +5,7 @@ using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Stocks;
+using Halfpin.Domain.Validity;
 using Halfpin.Placement;
 using Halfpin.Placement.Checks;
 
@@ -28,6 +29,9 @@ internal sealed class PlacementFilter
     private readonly BoneShape _bone;
     private readonly HashSet<string> _accepted;
     private readonly Stock? _stock;
+
+    // One for each thread at work: sets of pins that follow each other share most of them.
+    private readonly ConcurrentBag<PlacementReview> _reviews = [];
     private readonly ConcurrentDictionary<object, ImmutableArray<string>> _pins = new(), _rods = new();
 
     public PlacementFilter(Case value, Stock? stock)
@@ -45,7 +49,14 @@ internal sealed class PlacementFilter
         {
             // Any rod will do here; far enough out that it never meets the bone.
             Parts parts = new Layout(family.At(nearMm, farMm, azimuthDeg, FarOutMm), family.Middle).Parts(_case.Fractures);
-            return PlacementRules.Check(_bone, _case.Fractures, parts).Any() ? [Possible] : Broken(PlacementChecks.VerdictsOfPins(PlacedFrame.Of(_case, parts, _bone)));
+            if (!_reviews.TryTake(out PlacementReview? review))
+            {
+                review = new();
+            }
+
+            (Fault? fault, ImmutableArray<CheckVerdict> verdicts) = review.OfPins(_case, parts);
+            _reviews.Add(review);
+            return fault is not null ? [Possible] : Broken(verdicts);
         });
 
     /// <summary>
