@@ -15,7 +15,11 @@ internal sealed class SmallestChangeFinder(Case value, CandidateSet candidates, 
     /// <exception cref="OperationCanceledException">It was stopped.</exception>
     public SmallestChange Of(Frame frame, ImmutableArray<string> misses, CancellationToken stop)
     {
-        ImmutableArray<FrameChange> single = ChangeCatalogue.Of(value, frame, candidates);
+        ImmutableArray<FrameChange> all = ChangeCatalogue.Of(value, frame, candidates);
+
+        // Without pins between its fractures no frame holds, whatever else is changed.
+        bool between = all.Any(c => c.Subject == ChangeCatalogue.Middle);
+        ImmutableArray<FrameChange> single = between ? [.. all.Where(c => c.Subject == ChangeCatalogue.Middle)] : all;
         foreach (FrameChange change in single)
         {
             if (Passes(change.Apply(frame), stop) is Frame changed)
@@ -24,7 +28,10 @@ internal sealed class SmallestChangeFinder(Case value, CandidateSet candidates, 
             }
         }
 
-        (FrameChange A, FrameChange B)[] pairs = [.. single.SelectMany((a, i) => single.Skip(i + 1).Where(b => b.Subject != a.Subject).Select(b => (a, b))).OrderBy(p => p.a.Size + p.b.Size).Take(MostPairs)];
+        IEnumerable<(FrameChange A, FrameChange B)> two = between
+            ? all.Where(a => a.Subject != ChangeCatalogue.Middle).SelectMany(a => single.Select(b => (a, b)))
+            : single.SelectMany((a, i) => single.Skip(i + 1).Where(b => b.Subject != a.Subject).Select(b => (a, b)));
+        (FrameChange A, FrameChange B)[] pairs = [.. two.OrderBy(p => p.A.Size + p.B.Size).Take(MostPairs)];
         foreach ((FrameChange a, FrameChange b) in pairs)
         {
             if (Passes(b.Apply(a.Apply(frame)), stop) is Frame changed)

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Diagnostics;
+using System.Globalization;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
@@ -76,9 +77,16 @@ public sealed class Suggester
             [
                 new("Order of simplicity", "fewest parts, then lowest cost, then most room before the wound (to 40 mm), then most margin", false, "Halfpin", "ASSUMED"),
                 new("Relative cost", CostPoints.Words, false, "No prices are known", "ASSUMED"),
+                .. _case.Fractures.Length == 1 ? (Assumption[])[] : [new("Pins between fractures", $"{Either(_case.Search.MiddlePins)} in each fragment, in the first plane on its rods, the first and the last {Either(_case.Search.MiddleEdgeMm)} mm from the fractures, alike in all fragments between", false, "Halfpin", "ASSUMED")],
                 new("Placement", "every check of placement without failure, and without caution but for thread and those the case accepts", !_case.Requirements.AcceptCautions.IsEmpty, "Halfpin", "ASSUMED"),
             ],
         };
+    }
+
+    private static string Either(ImmutableArray<double> values)
+    {
+        string[] texts = [.. values.Select(v => v.ToString("0.#", CultureInfo.InvariantCulture))];
+        return texts.Length == 1 ? texts[0] : $"{string.Join(", ", texts.SkipLast(1))} or {texts[^1]}";
     }
 
     private SuggestedFrame Described(Found found, string id, string? name)
