@@ -134,12 +134,24 @@ public sealed class Suggester
         return new(frame.Id, parts, cost, trial.Misses, verdict);
     }
 
+    // Between two fractures room is what most often lacks.
+    private string ShortFragment()
+    {
+        if (_case.Fractures.Length == 1)
+        {
+            return "";
+        }
+
+        double least = _case.Fractures.Zip(_case.Fractures.Skip(1), (above, below) => below.LevelMm - above.LevelMm - ((above.GapMm + below.GapMm) / 2)).Min();
+        return string.Create(CultureInfo.InvariantCulture, $" The shortest fragment between two fractures has {least:0} mm of bone on its axis: where that is too little for its pins, choose one pin (search.middlePins) or less to the fractures (search.middleEdgeMm), and accept pin-count, pin-to-fracture or pin-spacing.");
+    }
+
     private ImmutableArray<RequirementConflict> Conflicts(SearchResult result, ImmutableArray<FilterCount> rules)
     {
         if (result.Solved == 0)
         {
             string most = string.Join(", ", rules.Take(3).Select(r => $"{r.Rule} ({r.Candidates} candidates)"));
-            return [new([.. rules.Take(3).Select(r => r.Rule)], $"No candidate passes the rules of placement; most fall to {most}. Accept a caution, widen the search, or change wound and incisions as entered.", null)];
+            return [new([.. rules.Take(3).Select(r => r.Rule)], $"No candidate passes the rules of placement; most fall to {most}. Accept a caution, widen the search, or change wound and incisions as entered.{ShortFragment()}", null)];
         }
 
         return [.. result.Misses.OrderBy(m => m.Key).Select(m =>

@@ -93,6 +93,20 @@ public class SegmentalSuggestionTests
         Assert.Empty(new CaseReader(CaseValidity.Rules).Read(CaseWriter.Write(value with { Frames = [conflict.NearestMiss!] })).Faults);
     }
 
+    // 43.5 mm of bone between: no room for two pins 20 mm from either fracture.
+    [Fact]
+    public void Conflict_whenAFragmentBetweenIsTooShort_saysWhatWouldHelp() =>
+        Assert.Contains("has 44 mm of bone", Assert.Single(Bench.Suggest(WithShortFragment()).Conflicts).Words, StringComparison.Ordinal);
+
+    [Fact]
+    public void ShortFragment_withOnePinBetweenAndItsCautionAccepted_isHeld()
+    {
+        Case value = WithShortFragment();
+        SuggestReport report = Bench.Suggest(value with { Search = value.Search with { MiddlePins = [1] }, Requirements = new() { AcceptCautions = ["pin-count"] } });
+
+        Assert.Equal(5, report.Simplest!.Parts.Pins);
+    }
+
     [Fact]
     public void Candidates_withMorePlacesBetween_areNeverWorse()
     {
@@ -107,5 +121,11 @@ public class SegmentalSuggestionTests
         Case one = Bench.Demo(), other = one with { Search = one.Search with { MiddleEdgeMm = [37], MiddlePins = [3] } };
 
         Assert.Equal(Bench.Text(Bench.Suggest(one)), Bench.Text(Bench.Suggest(other)));
+    }
+
+    private static Case WithShortFragment()
+    {
+        Case value = Bench.Segmental();
+        return value with { Fractures = value.Fractures.SetItem(1, value.Fractures[1] with { LevelMm = 185 }) };
     }
 }
