@@ -42,15 +42,8 @@ public sealed class PlacementReview
     /// <param name="wallShare">Thickness of an anatomical bone's wall as a multiple of the model's.</param>
     public (Fault? Fault, ImmutableArray<CheckVerdict> Verdicts) Of(Case value, Parts parts, double wallShare = 1)
     {
-        if (!ReferenceEquals(value.Limb, _limb))
-        {
-            (_limb, _bone, _wallShare) = (value.Limb, BoneShape.For(value.Limb), 1);
-            _skin = PlacedFrame.SkinOf(value.Limb, _bone);
-            _pins.Clear();
-            Array.Clear(_last);
-        }
-
         double wall = ReadsWall(parts) ? wallShare : 1;
+        UseLimb(value.Limb);
         foreach (Reviewed? last in _last)
         {
             if (last is not null && last.IsOf(value, parts, wall))
@@ -59,21 +52,54 @@ public sealed class PlacementReview
             }
         }
 
-        if (wall != _wallShare)
+        UseWall(wall);
+        Fault? fault = FaultOf(value, parts);
+        Reviewed found = new(value, parts, wall, fault, fault is null ? PlacementChecks.VerdictsOf(PlacedFrame.Of(value, parts, _bone!, _skin, _site)) : []);
+        _last[_next++ % Frames] = found;
+        return (found.Fault, found.Verdicts);
+    }
+
+    /// <summary>The first fault of placement, or else the verdicts of the checks that depend on the pins alone.</summary>
+    /// <param name="value">The case.</param>
+    /// <param name="parts">The parts, within the ranges of their members.</param>
+    public (Fault? Fault, ImmutableArray<CheckVerdict> Verdicts) OfPins(Case value, Parts parts)
+    {
+        UseLimb(value.Limb);
+        UseWall(1);
+        Fault? fault = FaultOf(value, parts);
+        return (fault, fault is null ? PlacementChecks.VerdictsOfPins(PlacedFrame.Of(value, parts, _bone!, _skin, _site)) : []);
+    }
+
+    private void UseLimb(Limb limb)
+    {
+        if (ReferenceEquals(limb, _limb))
         {
-            (_bone, _wallShare) = (BoneShape.For(value.Limb, wall), wall);
+            return;
         }
 
+        (_limb, _bone, _wallShare) = (limb, BoneShape.For(limb), 1);
+        _skin = PlacedFrame.SkinOf(limb, _bone);
+        _pins.Clear();
+        Array.Clear(_last);
+    }
+
+    private void UseWall(double share)
+    {
+        if (share != _wallShare)
+        {
+            (_bone, _wallShare) = (BoneShape.For(_limb!, share), share);
+        }
+    }
+
+    private Fault? FaultOf(Case value, Parts parts)
+    {
         PlacedPin[] pins = new PlacedPin[parts.Pins.Length];
         for (int i = 0; i < pins.Length; i++)
         {
             pins[i] = Site(parts.Pins[i]).Placed;
         }
 
-        Fault? fault = PlacementRules.Check(_bone!, value.Fractures, parts, pins).FirstOrDefault();
-        Reviewed found = new(value, parts, wall, fault, fault is null ? PlacementChecks.VerdictsOf(PlacedFrame.Of(value, parts, _bone!, _skin, _site)) : []);
-        _last[_next++ % Frames] = found;
-        return (found.Fault, found.Verdicts);
+        return PlacementRules.Check(_bone!, value.Fractures, parts, pins).FirstOrDefault();
     }
 
     // Rules read the wall where a pin ends in the far cortex or its thread in the near one; all else is judged by the outer shape.

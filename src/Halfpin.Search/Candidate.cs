@@ -13,7 +13,8 @@ namespace Halfpin.Search;
 /// <param name="Rod">The rods.</param>
 /// <param name="Second">Spacing of a double rod, mm; angle to the second plane of a V, degrees.</param>
 /// <param name="CrossLinks">Cross-links of a V.</param>
-internal sealed record Family(FamilyKind Kind, int PinsPerFragment, PinPlacement Placement, PinSpec Pin, RodSpec Rod, double Second, int CrossLinks)
+/// <param name="Middle">Pins between fractures; null with one fracture.</param>
+internal sealed record Family(FamilyKind Kind, int PinsPerFragment, PinPlacement Placement, PinSpec Pin, RodSpec Rod, double Second, int CrossLinks, MiddlePins? Middle = null)
 {
     /// <summary>The construct at a place.</summary>
     /// <param name="nearMm">Nearest pins; not used by far-far.</param>
@@ -42,7 +43,7 @@ internal enum FamilyKind
     TwoPlane,
 }
 
-/// <summary>All candidates of a search, in a fixed order: families, then azimuths, far, near and standoff.</summary>
+/// <summary>All candidates of a search, in a fixed order: families (with several fractures also places of the pins between), then azimuths, far, near and standoff.</summary>
 internal sealed class CandidateSet
 {
     // ASSUMED: thread core of pins that come from no stock, as a share of the shank; 84 % is a published core of 4.2 mm on 5 mm.
@@ -51,15 +52,18 @@ internal sealed class CandidateSet
     // Whole chord and the usual 2–5 mm more. MEMORY.
     private const double ThreadMm = 30;
 
-    public CandidateSet(SearchSpace space, Stock? stock)
+    public CandidateSet(Case value, Stock? stock)
     {
-        Space = space;
+        SearchSpace space = Space = value.Search;
         PinSpec[] pins = stock is null
             ? [.. space.PinDiameterMm.Select(d => new PinSpec { DiameterMm = d, Material = "steel", CoreDiameterMm = CoreShare * d, ThreadLengthMm = ThreadMm })]
             : [.. stock.Items.OfType<StockPin>().Where(p => p.Quantity > 0).Select(p => new PinSpec { DiameterMm = p.DiameterMm, Material = p.Material, CoreDiameterMm = p.CoreDiameterMm, ThreadLengthMm = p.ThreadLengthMm }).Distinct()];
         RodSpec[] rods = stock is null
             ? [.. space.Rods]
             : [.. stock.Items.OfType<StockRod>().Where(r => r.Quantity > 0).Select(r => new RodSpec { DiameterMm = r.DiameterMm, InnerDiameterMm = r.InnerDiameterMm, Material = r.Material }).Distinct()];
+        MiddlePins?[] middles = value.Fractures.Length == 1
+            ? [null]
+            : [.. from each in space.MiddlePins from proximal in space.MiddleEdgeMm from distal in space.MiddleEdgeMm select new MiddlePins((int)each, proximal, distal)];
         Families =
         [
             .. from kind in Enum.GetValues<FamilyKind>()
@@ -69,7 +73,8 @@ internal sealed class CandidateSet
                from rod in rods
                from second in kind switch { FamilyKind.DoubleRod => space.RodSpacingMm, FamilyKind.TwoPlane => space.PlaneAngleDeg, _ => [0.0] }
                from links in kind == FamilyKind.TwoPlane ? space.CrossLinks : [0.0]
-               select new Family(kind, (int)count, placement, pin, rod, second, (int)links),
+               from middle in middles
+               select new Family(kind, (int)count, placement, pin, rod, second, (int)links, middle),
         ];
     }
 

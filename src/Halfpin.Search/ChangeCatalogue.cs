@@ -7,7 +7,7 @@ namespace Halfpin.Search;
 
 /// <summary>A change to a frame.</summary>
 /// <param name="Subject">What it changes; two changes of one subject exclude each other.</param>
-/// <param name="Size">How large it is beside others. ASSUMED: a step of 5 mm of a rod, of 10 mm of pins or of 10° counts one, thicker parts 4, a pin more in each fragment 6, a second rod 8, a second plane 12.</param>
+/// <param name="Size">How large it is beside others. ASSUMED: a step of 5 mm of a rod, of 10 mm of pins or of 10° counts one, thicker parts 4, a pin more in each fragment or pins between fractures 6, a second rod 8, a second plane 12.</param>
 /// <param name="Words">The change in words.</param>
 /// <param name="Apply">The changed frame.</param>
 internal sealed record FrameChange(string Subject, double Size, string Words, Func<Frame, Frame> Apply);
@@ -15,6 +15,10 @@ internal sealed record FrameChange(string Subject, double Size, string Words, Fu
 /// <summary>The changes that are tried on a frame that does not pass.</summary>
 internal static class ChangeCatalogue
 {
+    /// <summary>Subject of the change that sets pins between fractures. It turns a construct into its parts, and so comes after all others.</summary>
+    public const string Middle = "middle";
+
+    private const double MostMiddleMoveMm = 20;
     private const double MostMoveMm = 40;
     private const double MostTurnDeg = 60;
     private const double ThickestPinMm = 6;
@@ -24,7 +28,7 @@ internal static class ChangeCatalogue
     private const double LeastStandoffMm = 15;
 
     /// <summary>Single changes, smallest first.</summary>
-    public static ImmutableArray<FrameChange> Of(Case value, Frame frame, CandidateSet candidates) => [.. (frame.Construct is Construct c ? OfConstruct(value, c, candidates) : OfParts(frame.Parts!))
+    public static ImmutableArray<FrameChange> Of(Case value, Frame frame, CandidateSet candidates) => [.. (frame.Construct is Construct c ? OfConstruct(value, c, candidates).Concat(SetBetween(value, c, candidates)) : OfParts(frame.Parts!).Concat(MoveBetween(value, frame.Parts!)))
         .OrderBy(x => x.Size).ThenBy(x => x.Words, StringComparer.Ordinal)];
 
     private static IEnumerable<FrameChange> OfConstruct(Case value, Construct c, CandidateSet candidates)
@@ -98,6 +102,27 @@ internal static class ChangeCatalogue
         foreach (double thicker in new[] { 5, ThickestPinMm }.Where(t => parts.Pins.Any(p => p.DiameterMm < t)))
         {
             yield return new("pins", 4, $"use {N(thicker)} mm pins in place of thinner ones", f => f with { Parts = f.Parts! with { Pins = [.. f.Parts!.Pins.Select(p => p.DiameterMm < thicker ? p with { DiameterMm = thicker, CoreDiameterMm = p.CoreDiameterMm * thicker / p.DiameterMm } : p)] } });
+        }
+    }
+
+    // A construct sets no pins between fractures.
+    private static IEnumerable<FrameChange> SetBetween(Case value, Construct c, CandidateSet candidates) => c is DoubleRod { Dynamised: true } ? [] : candidates.Families
+        .Select(f => f.Middle).OfType<MiddlePins>().Distinct().Where(m => SegmentalBuilder.Fits(m, value.Fractures))
+        .Select(m => new FrameChange(
+            Middle, 6, $"add {(m.PinsPerFragment == 1 ? "a pin" : $"{m.PinsPerFragment} pins")} between the fractures on the same {(c is DoubleRod ? "rods" : "rod")}, {(m.ProximalEdgeMm == m.DistalEdgeMm ? N(m.ProximalEdgeMm) : $"{N(m.ProximalEdgeMm)} and {N(m.DistalEdgeMm)}")} mm from them",
+            f => f with { Construct = null, Parts = SegmentalBuilder.Build(f.Construct!, m, value.Fractures) }));
+
+    private static IEnumerable<FrameChange> MoveBetween(Case value, Parts parts)
+    {
+        foreach (Pin pin in parts.Pins.Where(p => p.LevelMm > value.Fractures[0].LevelMm && p.LevelMm < value.Fractures[^1].LevelMm))
+        {
+            for (double d = 5; d <= MostMiddleMoveMm; d += 5)
+            {
+                foreach (double to in new[] { pin.LevelMm - d, pin.LevelMm + d })
+                {
+                    yield return new($"pin {pin.Id}", d / 10, $"move pin {pin.Id} from {N(pin.LevelMm)} to {N(to)} mm", f => f with { Parts = f.Parts! with { Pins = [.. f.Parts!.Pins.Select(p => p.Id == pin.Id ? p with { LevelMm = to } : p)] } });
+                }
+            }
         }
     }
 

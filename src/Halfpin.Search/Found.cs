@@ -1,17 +1,16 @@
-using Halfpin.Domain.Frames;
 using Halfpin.Stability.Variants;
 
 namespace Halfpin.Search;
 
 /// <summary>A rated candidate.</summary>
 /// <param name="Order">Its number in the search's fixed order: ties go to the first.</param>
-/// <param name="Construct">The construct; null for a frame given by its parts.</param>
+/// <param name="Layout">What makes it; null for a frame of the case that is given by its parts.</param>
 /// <param name="Parts">How many parts it has.</param>
 /// <param name="CostPoints">Their relative cost.</param>
 /// <param name="RoomMm">Room of its rods beside the way to the wounds, as far as more is better.</param>
 /// <param name="Rating">Its numbers.</param>
 /// <param name="LeastMargin">What is left to the requirement that it meets most narrowly.</param>
-internal sealed record Found(long Order, Construct? Construct, int Parts, double CostPoints, double RoomMm, FrameRating Rating, double LeastMargin)
+internal sealed record Found(long Order, Layout? Layout, int Parts, double CostPoints, double RoomMm, FrameRating Rating, double LeastMargin)
 {
     /// <summary>True when this is to be preferred: fewer parts, then less cost, then more room, then more margin, then earlier.</summary>
     public bool IsSimplerThan(Found? other) => other is null || Compare(other) < 0;

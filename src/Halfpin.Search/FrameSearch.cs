@@ -21,11 +21,7 @@ namespace Halfpin.Search;
 /// <param name="Feasible">Of these, feasible.</param>
 /// <param name="Rules">How many candidates each rule turned away, most first.</param>
 internal sealed record SearchResult(
-    Found? Simplest, ImmutableArray<Found> Pareto, ImmutableDictionary<int, Found> Misses, long Filtered, long Solved, long Feasible, ImmutableArray<FilterCount> Rules)
-{
-    /// <summary>Nothing was searched.</summary>
-    public static SearchResult None { get; } = new(null, [], ImmutableDictionary<int, Found>.Empty, 0, 0, 0, []);
-}
+    Found? Simplest, ImmutableArray<Found> Pareto, ImmutableDictionary<int, Found> Misses, long Filtered, long Solved, long Feasible, ImmutableArray<FilterCount> Rules);
 
 /// <summary>
 /// Tries every candidate: rules of placement first, then the solution. Exhaustive, so that the simplest frame is the simplest of all
@@ -76,12 +72,12 @@ internal sealed class FrameSearch(Case value, CandidateSet candidates, Stock? st
     }
 
     /// <summary>A candidate's numbers beside those of the search: room and cost.</summary>
-    public Found Describe(long order, Construct? construct, Parts parts, in FrameRating rating)
+    public Found Describe(long order, Layout? layout, Parts parts, in FrameRating rating)
     {
         PlacedFrame placed = PlacedFrame.Of(value, parts, _bone);
         double room = Math.Min(Clearance.WoundRoomMm(placed) ?? EnoughRoomMm, EnoughRoomMm);
         FrameRating numbers = rating;
-        return new(order, construct, CostPoints.Count(parts), CostPoints.Of(parts), room, rating, requirements.Min(r => r.Margin(numbers)));
+        return new(order, layout, CostPoints.Count(parts), CostPoints.Of(parts), room, rating, requirements.Min(r => r.Margin(numbers)));
     }
 
     /// <summary>Least room between a frame's rods and the skin.</summary>
@@ -139,11 +135,12 @@ internal sealed class FrameSearch(Case value, CandidateSet candidates, Stock? st
         PieceResult piece = new();
         long order = first;
         ImmutableArray<double> standoffs = candidates.Space.StandoffMm;
+        bool fits = family.Middle is null || SegmentalBuilder.Fits(family.Middle, value.Fractures);
         foreach (double far in candidates.Space.FarMm)
         {
             foreach (double near in candidates.NearOf(family))
             {
-                ImmutableArray<string> broken = near >= far ? ["order"] : Filter.PinRules(family, near, far, azimuthDeg);
+                ImmutableArray<string> broken = !fits || near >= far ? ["order"] : Filter.PinRules(family, near, far, azimuthDeg);
                 if (!broken.IsEmpty)
                 {
                     piece.Count(broken, standoffs.Length);
@@ -177,8 +174,8 @@ internal sealed class FrameSearch(Case value, CandidateSet candidates, Stock? st
 
     private void Solve(Family family, double near, double far, double azimuthDeg, double standoff, long order, VariantAssessor rater, PieceResult piece)
     {
-        Construct construct = family.At(near, far, azimuthDeg, standoff);
-        Parts parts = ConstructBuilder.Build(construct, value.Fractures);
+        Layout layout = new(family.At(near, far, azimuthDeg, standoff), family.Middle);
+        Parts parts = layout.Parts(value.Fractures);
         if (Filter.LacksStock(family, parts))
         {
             piece.Count(PlacementFilter.NotInStock, 1);
@@ -194,7 +191,7 @@ internal sealed class FrameSearch(Case value, CandidateSet candidates, Stock? st
             double margin = requirements.Where((_, r) => (missed >> r & 1) != 0).Min(r => r.Margin(rating));
             if (!piece.Misses.TryGetValue(missed, out Found? nearest) || margin > nearest.LeastMargin)
             {
-                piece.Misses[missed] = new(order, construct, CostPoints.Count(parts), CostPoints.Of(parts), 0, rating, margin);
+                piece.Misses[missed] = new(order, layout, CostPoints.Count(parts), CostPoints.Of(parts), 0, rating, margin);
             }
 
             return;
@@ -207,7 +204,7 @@ internal sealed class FrameSearch(Case value, CandidateSet candidates, Stock? st
         }
 
         piece.Feasible++;
-        Found found = Describe(order, construct, parts, rating);
+        Found found = Describe(order, layout, parts, rating);
         piece.Front.Offer(found);
         piece.Simplest = found.IsSimplerThan(piece.Simplest) ? found : piece.Simplest;
     }

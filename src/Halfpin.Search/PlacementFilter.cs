@@ -5,6 +5,7 @@ using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Domain.Stocks;
+using Halfpin.Domain.Validity;
 using Halfpin.Placement;
 using Halfpin.Placement.Checks;
 
@@ -28,6 +29,9 @@ internal sealed class PlacementFilter
     private readonly BoneShape _bone;
     private readonly HashSet<string> _accepted;
     private readonly Stock? _stock;
+
+    // One for each thread at work: sets of pins that follow each other share most of them.
+    private readonly ConcurrentBag<PlacementReview> _reviews = [];
     private readonly ConcurrentDictionary<object, ImmutableArray<string>> _pins = new(), _rods = new();
 
     public PlacementFilter(Case value, Stock? stock)
@@ -38,17 +42,27 @@ internal sealed class PlacementFilter
         _stock = stock;
     }
 
-    /// <summary>Rules of the pins' places that a set of candidates breaks, whatever its standoff.</summary>
+    /// <summary>Rules of the pins' places that a set of candidates breaks, whatever its standoff; a second rod in the same plane has the same pins.</summary>
     public ImmutableArray<string> PinRules(Family family, double nearMm, double farMm, double azimuthDeg) => _pins.GetOrAdd(
-        (family.Kind, family.PinsPerFragment, family.Placement, family.Pin, family.Kind == FamilyKind.TwoPlane ? family.Second : 0, Near(family, nearMm), farMm, azimuthDeg),
+        (family.Kind == FamilyKind.TwoPlane, family.PinsPerFragment, family.Placement, family.Pin, family.Kind == FamilyKind.TwoPlane ? family.Second : 0, Near(family, nearMm), farMm, azimuthDeg, family.Middle),
         _ =>
         {
             // Any rod will do here; far enough out that it never meets the bone.
-            Parts parts = ConstructBuilder.Build(family.At(nearMm, farMm, azimuthDeg, FarOutMm), _case.Fractures);
-            return PlacementRules.Check(_bone, _case.Fractures, parts).Any() ? [Possible] : Broken(PlacementChecks.VerdictsOfPins(PlacedFrame.Of(_case, parts, _bone)));
+            Parts parts = new Layout(family.At(nearMm, farMm, azimuthDeg, FarOutMm), family.Middle).Parts(_case.Fractures);
+            if (!_reviews.TryTake(out PlacementReview? review))
+            {
+                review = new();
+            }
+
+            (Fault? fault, ImmutableArray<CheckVerdict> verdicts) = review.OfPins(_case, parts);
+            _reviews.Add(review);
+            return fault is not null ? [Possible] : Broken(verdicts);
         });
 
-    /// <summary>Rules of the rods' places that a candidate breaks.</summary>
+    /// <summary>
+    /// Rules of the rods' places that a candidate breaks. Pins between fractures stand in the plane of rods that the outer pins place, so
+    /// that nothing about the rods depends on them.
+    /// </summary>
     public ImmutableArray<string> RodRules(Family family, double nearMm, double farMm, double azimuthDeg, double standoffMm) => _rods.GetOrAdd(
         (family.Kind, family.Rod, family.Second, family.CrossLinks, farMm, azimuthDeg, standoffMm, family.Kind == FamilyKind.TwoPlane ? (family.PinsPerFragment, family.Placement, Near(family, nearMm)) : default),
         _ =>

@@ -14,7 +14,8 @@ internal sealed class Refinement(Case value, FrameTrial trial)
     private const double Worthwhile = 0.002;
 
     /// <summary>The refined frame; the same when nothing near it is better.</summary>
-    public Found Of(Found start)
+    /// <exception cref="OperationCanceledException">It was stopped.</exception>
+    public Found Of(Found start, CancellationToken stop)
     {
         Found best = start;
         foreach (double step in _stepsMm)
@@ -23,9 +24,9 @@ internal sealed class Refinement(Case value, FrameTrial trial)
             while (moved)
             {
                 moved = false;
-                foreach (Construct near in Around(best.Construct!, step))
+                foreach (Layout near in Around(best.Layout!, step))
                 {
-                    if (trial.Of(new Frame { Id = "refined", Construct = near }, best.Order) is { Misses.IsEmpty: true, Found: Found found }
+                    if (trial.Of(near, best.Order, stop) is { Misses.IsEmpty: true, Found: Found found }
                         && found.LeastMargin > best.LeastMargin + Worthwhile && found.RoomMm >= start.RoomMm - 1e-9 && found.Parts == start.Parts && found.CostPoints <= start.CostPoints)
                     {
                         (best, moved) = (found, true);
@@ -38,17 +39,45 @@ internal sealed class Refinement(Case value, FrameTrial trial)
     }
 
     // Never beyond the ends of what the search was given: those may stand for what the surgeon wants.
-    private IEnumerable<Construct> Around(Construct c, double step)
+    private IEnumerable<Layout> Around(Layout layout, double step)
     {
         foreach (double d in new[] { -step, step })
         {
-            yield return c with { StandoffMm = Within(value.Search.StandoffMm, c.StandoffMm + d) };
-            yield return c with { FarMm = Within(value.Search.FarMm, c.FarMm + d) };
-            yield return c with { AzimuthDeg = Within(value.Search.AzimuthDeg, c.AzimuthDeg + d) };
-            if (c.NearMm is double near && Within(value.Search.NearMm, near + d) < c.FarMm)
+            foreach (Construct moved in Around(layout.Construct, d))
             {
-                yield return c with { NearMm = Within(value.Search.NearMm, near + d) };
+                yield return layout with { Construct = moved };
             }
+
+            foreach (MiddlePins moved in layout.Middle is MiddlePins middle ? Around(middle, d) : [])
+            {
+                yield return layout with { Middle = moved };
+            }
+        }
+    }
+
+    private IEnumerable<MiddlePins> Around(MiddlePins middle, double d)
+    {
+        foreach (MiddlePins moved in new[]
+        {
+            middle with { ProximalEdgeMm = Within(value.Search.MiddleEdgeMm, middle.ProximalEdgeMm + d) },
+            middle with { DistalEdgeMm = Within(value.Search.MiddleEdgeMm, middle.DistalEdgeMm + d) },
+        })
+        {
+            if (SegmentalBuilder.Fits(moved, value.Fractures))
+            {
+                yield return moved;
+            }
+        }
+    }
+
+    private IEnumerable<Construct> Around(Construct c, double d)
+    {
+        yield return c with { StandoffMm = Within(value.Search.StandoffMm, c.StandoffMm + d) };
+        yield return c with { FarMm = Within(value.Search.FarMm, c.FarMm + d) };
+        yield return c with { AzimuthDeg = Within(value.Search.AzimuthDeg, c.AzimuthDeg + d) };
+        if (c.NearMm is double near && Within(value.Search.NearMm, near + d) < c.FarMm)
+        {
+            yield return c with { NearMm = Within(value.Search.NearMm, near + d) };
         }
     }
 

@@ -11,21 +11,30 @@ internal sealed class SmallestChangeFinder(Case value, CandidateSet candidates, 
     // Pairs beyond this many are not tried: a frame that needs more is better replaced by the suggestion.
     private const int MostPairs = 600;
 
-    public SmallestChange Of(Frame frame, ImmutableArray<string> misses)
+    /// <summary>The smallest change to a frame that misses something.</summary>
+    /// <exception cref="OperationCanceledException">It was stopped.</exception>
+    public SmallestChange Of(Frame frame, ImmutableArray<string> misses, CancellationToken stop)
     {
-        ImmutableArray<FrameChange> single = ChangeCatalogue.Of(value, frame, candidates);
+        ImmutableArray<FrameChange> all = ChangeCatalogue.Of(value, frame, candidates);
+
+        // Without pins between its fractures no frame holds, whatever else is changed.
+        bool between = all.Any(c => c.Subject == ChangeCatalogue.Middle);
+        ImmutableArray<FrameChange> single = between ? [.. all.Where(c => c.Subject == ChangeCatalogue.Middle)] : all;
         foreach (FrameChange change in single)
         {
-            if (Passes(change.Apply(frame)) is Frame changed)
+            if (Passes(change.Apply(frame), stop) is Frame changed)
             {
                 return new(frame.Id, $"{Capital(change.Words)}.", changed);
             }
         }
 
-        (FrameChange A, FrameChange B)[] pairs = [.. single.SelectMany((a, i) => single.Skip(i + 1).Where(b => b.Subject != a.Subject).Select(b => (a, b))).OrderBy(p => p.a.Size + p.b.Size).Take(MostPairs)];
+        IEnumerable<(FrameChange A, FrameChange B)> two = between
+            ? all.Where(a => a.Subject != ChangeCatalogue.Middle).SelectMany(a => single.Select(b => (a, b)))
+            : single.SelectMany((a, i) => single.Skip(i + 1).Where(b => b.Subject != a.Subject).Select(b => (a, b)));
+        (FrameChange A, FrameChange B)[] pairs = [.. two.OrderBy(p => p.A.Size + p.B.Size).Take(MostPairs)];
         foreach ((FrameChange a, FrameChange b) in pairs)
         {
-            if (Passes(b.Apply(a.Apply(frame))) is Frame changed)
+            if (Passes(b.Apply(a.Apply(frame)), stop) is Frame changed)
             {
                 return new(frame.Id, $"{Capital(a.Words)} and {b.Words}.", changed);
             }
@@ -34,7 +43,7 @@ internal sealed class SmallestChangeFinder(Case value, CandidateSet candidates, 
         return new(frame.Id, $"None of {single.Length} single changes and {pairs.Length} pairs of them mends {string.Join(", ", misses)}.", null);
     }
 
-    private Frame? Passes(Frame changed) => trial.Passes(changed) ? changed with { Id = $"{changed.Id}-changed", Name = null } : null;
+    private Frame? Passes(Frame changed, CancellationToken stop) => trial.Passes(changed, stop) ? changed with { Id = $"{changed.Id}-changed", Name = null } : null;
 
     private static string Capital(string words) => char.ToUpperInvariant(words[0]) + words[1..];
 }

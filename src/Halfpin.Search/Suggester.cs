@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Diagnostics;
+using System.Globalization;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
@@ -28,7 +29,7 @@ public sealed class Suggester
     public Suggester(Case value, Stock? stock)
     {
         _case = value;
-        _candidates = new(value.Search, stock);
+        _candidates = new(value, stock);
         _requirements = RequirementList.Of(value);
         _search = new(value, _candidates, stock, _requirements);
         _trial = new(value, stock, _search, _requirements);
@@ -37,10 +38,7 @@ public sealed class Suggester
     }
 
     /// <summary>Number of candidates to try.</summary>
-    public long Candidates => IsSegmental ? 0 : _candidates.Count;
-
-    // Constructs put no pin in a fragment between two fractures, so that none of them can hold it.
-    private bool IsSegmental => _case.Fractures.Length > 1;
+    public long Candidates => _candidates.Count;
 
     /// <summary>Runs the search.</summary>
     /// <param name="program">The program's stamp.</param>
@@ -49,18 +47,17 @@ public sealed class Suggester
     /// <param name="progress">Told the candidates done so far; may be called from several threads.</param>
     /// <param name="done">Pieces of the same search that were done before it was stopped; the report is that of an unbroken one.</param>
     /// <param name="keep">Is given each further piece when it is done; from several threads.</param>
-    /// <param name="stop">Ends the search with an exception, after the pieces under way.</param>
+    /// <param name="stop">Ends the search with an exception, after the pieces under way; beyond the last piece, after the frame being tried.</param>
     /// <exception cref="OperationCanceledException">It was stopped.</exception>
     public SuggestReport Suggest(
         ProgramStamp program, string caseSha256, int threads, Action<long>? progress = null, IEnumerable<SearchPiece>? done = null, Action<SearchPiece>? keep = null, CancellationToken stop = default)
     {
         Stopwatch watch = Stopwatch.StartNew();
-        SearchResult result = IsSegmental ? SearchResult.None : _search.Run(threads, progress, done, keep, stop);
+        SearchResult result = _search.Run(threads, progress, done, keep, stop);
         double seconds = watch.Elapsed.TotalSeconds;
         ImmutableArray<FilterCount> rules = result.Rules;
-        stop.ThrowIfCancellationRequested();
-        Found? simplest = result.Simplest is Found found ? new Refinement(_case, _trial).Of(found) : null;
-        (Frame Frame, Trial Trial)[] own = [.. _case.Frames.Select(f => (f, _trial.Of(f, -1)))];
+        Found? simplest = result.Simplest is Found found ? new Refinement(_case, _trial).Of(found, stop) : null;
+        (Frame Frame, Trial Trial)[] own = [.. _case.Frames.Select(f => (f, _trial.Of(f, stop)))];
         SmallestChangeFinder finder = new(_case, _candidates, _trial);
         return new()
         {
@@ -73,22 +70,29 @@ public sealed class Suggester
             Simplest = simplest is null ? null : Checked(Described(simplest, "suggested", "Suggested"), program),
             Pareto = [.. Spread(result.Pareto).Select((f, i) => Described(f, $"choice-{i + 1}", null))],
             CaseFrames = [.. own.Select(o => Standing(o.Frame, o.Trial, simplest))],
-            SmallestChanges = [.. own.Where(o => !o.Trial.Misses.IsEmpty).Select(o => finder.Of(o.Frame, o.Trial.Misses))],
+            SmallestChanges = [.. own.Where(o => !o.Trial.Misses.IsEmpty).Select(o => finder.Of(o.Frame, o.Trial.Misses, stop))],
             Searched = new(Candidates, result.Filtered, result.Solved, result.Feasible, seconds, rules),
             Conflicts = simplest is null ? Conflicts(result, rules) : [],
             Assumptions =
             [
                 new("Order of simplicity", "fewest parts, then lowest cost, then most room before the wound (to 40 mm), then most margin", false, "Halfpin", "ASSUMED"),
                 new("Relative cost", CostPoints.Words, false, "No prices are known", "ASSUMED"),
+                .. _case.Fractures.Length == 1 ? (Assumption[])[] : [new("Pins between fractures", $"{Either(_case.Search.MiddlePins)} in each fragment, in the first plane on its rods, the first and the last {Either(_case.Search.MiddleEdgeMm)} mm from the fractures, alike in all fragments between", false, "Halfpin", "ASSUMED")],
                 new("Placement", "every check of placement without failure, and without caution but for thread and those the case accepts", !_case.Requirements.AcceptCautions.IsEmpty, "Halfpin", "ASSUMED"),
             ],
         };
     }
 
+    private static string Either(ImmutableArray<double> values)
+    {
+        string[] texts = [.. values.Select(v => v.ToString("0.#", CultureInfo.InvariantCulture))];
+        return texts.Length == 1 ? texts[0] : $"{string.Join(", ", texts.SkipLast(1))} or {texts[^1]}";
+    }
+
     private SuggestedFrame Described(Found found, string id, string? name)
     {
-        Frame frame = new() { Id = id, Name = name, Construct = found.Construct };
-        Parts parts = ConstructBuilder.Build(found.Construct!, _case.Fractures);
+        Frame frame = found.Layout!.Frame(id, name, _case.Fractures);
+        Parts parts = found.Layout.Parts(_case.Fractures);
         Requirement narrowest = _requirements.MinBy(r => r.Margin(found.Rating))!;
         return new()
         {
@@ -130,17 +134,24 @@ public sealed class Suggester
         return new(frame.Id, parts, cost, trial.Misses, verdict);
     }
 
-    private ImmutableArray<RequirementConflict> Conflicts(SearchResult result, ImmutableArray<FilterCount> rules)
+    // Between two fractures room is what most often lacks.
+    private string ShortFragment()
     {
-        if (IsSegmental)
+        if (_case.Fractures.Length == 1)
         {
-            return [new(["construct"], "A construct puts no pin in a fragment between two fractures, so that none holds it and none is searched: give the frame by its parts. The frames of the case are judged below.", null)];
+            return "";
         }
 
+        double least = _case.Fractures.Zip(_case.Fractures.Skip(1), (above, below) => below.LevelMm - above.LevelMm - ((above.GapMm + below.GapMm) / 2)).Min();
+        return string.Create(CultureInfo.InvariantCulture, $" The shortest fragment between two fractures has {least:0} mm of bone on its axis: where that is too little for its pins, choose one pin (search.middlePins) or less to the fractures (search.middleEdgeMm), and accept pin-count, pin-to-fracture or pin-spacing.");
+    }
+
+    private ImmutableArray<RequirementConflict> Conflicts(SearchResult result, ImmutableArray<FilterCount> rules)
+    {
         if (result.Solved == 0)
         {
             string most = string.Join(", ", rules.Take(3).Select(r => $"{r.Rule} ({r.Candidates} candidates)"));
-            return [new([.. rules.Take(3).Select(r => r.Rule)], $"No candidate passes the rules of placement; most fall to {most}. Accept a caution, widen the search, or change wound and incisions as entered.", null)];
+            return [new([.. rules.Take(3).Select(r => r.Rule)], $"No candidate passes the rules of placement; most fall to {most}. Accept a caution, widen the search, or change wound and incisions as entered.{ShortFragment()}", null)];
         }
 
         return [.. result.Misses.OrderBy(m => m.Key).Select(m =>
@@ -149,7 +160,7 @@ public sealed class Suggester
             string words = missed.Length == 1
                 ? $"Everything else can be met without this: {missed[0].Note.Words}."
                 : $"These cannot be met together with the rest: {string.Join("; ", missed.Select(r => r.Note.Words))}.";
-            return new RequirementConflict([.. missed.Select(r => r.Note.Id)], words, new Frame { Id = "nearest-miss", Construct = m.Value.Construct });
+            return new RequirementConflict([.. missed.Select(r => r.Note.Id)], words, m.Value.Layout!.Frame("nearest-miss", null, _case.Fractures));
         })];
     }
 }

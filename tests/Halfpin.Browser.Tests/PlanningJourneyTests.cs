@@ -69,6 +69,34 @@ public partial class PlanningJourneyTests(Workbench workbench)
         await Expect(page.Locator($".shelf a[href='{work}/frame/{id}']")).ToHaveCountAsync(0);
     }
 
+    // Frames for two fractures come by their parts: said by their levels, and taken like the others.
+    [Fact]
+    public async Task Search_ofASegmentalFracture_givesAFrameByPartsToTake()
+    {
+        string work = await workbench.PostAsync(SegmentalFewer);
+        IPage page = await workbench.OpenAsync($"{work}/suggest");
+        await Workbench.ReadyAsync(page);
+        await page.Locator("#suggest-start").ClickAsync();
+        await Expect(page.GetByTestId("suggest-run")).ToHaveAttributeAsync("data-state", "done", new() { Timeout = 60_000 });
+        await Expect(page.GetByTestId("suggest-headline")).ToContainTextAsync(" at levels ");
+        await Expect(page.Locator("li[data-frame='four-pins'] .change")).ToContainTextAsync("add 2 pins between the fractures");
+        await page.Locator("#take-simplest").ClickAsync();
+        await Expect(page).ToHaveURLAsync(FrameInUrl);
+        await Expect(page.GetByTestId("axial")).Not.ToBeEmptyAsync();
+        await Expect(page.Locator("h1")).ToContainTextAsync("Suggested");
+    }
+
+    private static void SegmentalFewer(JsonObject value)
+    {
+        JsonObject segmental = JsonNode.Parse(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "examples", "04-segmental-fracture.json")))!.AsObject();
+        segmental["search"] = JsonNode.Parse("""{ "nearMm": [30, 40], "farMm": [75, 95], "azimuthDeg": [45, 55], "standoffMm": [49, 55], "middleEdgeMm": [20, 24] }""");
+        value.Clear();
+        foreach ((string name, JsonNode? member) in segmental)
+        {
+            value[name] = member?.DeepClone();
+        }
+    }
+
     // What a column of the table says of a numbered frame.
     private static async Task<string> CellAsync(IPage page, string number, string column)
     {

@@ -36,18 +36,46 @@ public sealed class SuggestTests : IDisposable
     }
 
     [Fact]
+    public void Suggest_forASegmentalFracture_givesAFrameThatPassesCheckInTheCase()
+    {
+        JsonObject value = SmallSegmental();
+        string file = Path.Combine(_folder, "case.json");
+        File.WriteAllText(file, value.ToJsonString());
+        JsonNode report = JsonNode.Parse(Run.Halfpin("suggest", file, "--json").Out)!;
+        value["frames"] = new JsonArray(report["simplest"]!["frame"]!.DeepClone());
+        File.WriteAllText(file, value.ToJsonString());
+        Run check = Run.Halfpin("check", file, "--json");
+
+        Assert.Equal(0, check.ExitCode);
+        Assert.DoesNotContain("fail", JsonNode.Parse(check.Out)!["frames"]![0]!["checks"]!.AsArray().Select(c => (string)c!["verdict"]!));
+    }
+
+    [Fact]
+    public void Suggest_forASegmentalFracture_saysTheLevelsOfAllPins()
+    {
+        string file = Path.Combine(_folder, "case.json");
+        File.WriteAllText(file, SmallSegmental().ToJsonString());
+        string text = Run.Halfpin("suggest", file).Out;
+
+        Assert.Matches("Simplest that meets all requirements: single rod, 6 pins at [0-9]+° at\\s+levels [0-9]+, ", text);
+        Assert.Contains("6 pins, 1 rod, 6 clamps;", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Suggest_withChoicesOutOfRange_tellsThemAll()
     {
         JsonObject value = SmallCase();
         value["search"]!["nearMm"] = new JsonArray(30, 1);
         value["search"]!["pinsPerFragment"] = new JsonArray(2.5);
+        value["search"]!["middlePins"] = new JsonArray(0);
+        value["search"]!["middleEdgeMm"] = new JsonArray(20, 1.5);
         value["requirements"] = new JsonObject { ["leastAxialMm"] = 2, ["mostAxialMm"] = 1 };
         string file = Path.Combine(_folder, "case.json");
         File.WriteAllText(file, value.ToJsonString());
         Run run = Run.Halfpin("suggest", file, "--json");
 
         Assert.Equal(3, run.ExitCode);
-        Assert.Equal(["/requirements/leastAxialMm", "/search/nearMm/1", "/search/pinsPerFragment/0"], JsonNode.Parse(run.Out)!["faults"]!.AsArray().Select(e => (string)e!["pointer"]!).Order());
+        Assert.Equal(["/requirements/leastAxialMm", "/search/middleEdgeMm/1", "/search/middlePins/0", "/search/nearMm/1", "/search/pinsPerFragment/0"], JsonNode.Parse(run.Out)!["faults"]!.AsArray().Select(e => (string)e!["pointer"]!).Order());
     }
 
     // Killed without warning as soon as it has kept something, and gone on with: the same answer.
@@ -81,6 +109,13 @@ public sealed class SuggestTests : IDisposable
         JsonObject report = JsonNode.Parse(run.Out)!.AsObject();
         report["searched"]!.AsObject().Remove("seconds");
         return report.ToJsonString();
+    }
+
+    private static JsonObject SmallSegmental()
+    {
+        JsonObject value = JsonNode.Parse(File.ReadAllText(Run.Example("04-segmental-fracture.json")))!.AsObject();
+        value["search"] = JsonNode.Parse("""{ "nearMm": [30, 40], "farMm": [75, 95], "azimuthDeg": [45, 55], "standoffMm": [49, 55], "pinsPerFragment": [2], "middleEdgeMm": [20, 24] }""");
+        return value;
     }
 
     private static JsonObject SmallCase()

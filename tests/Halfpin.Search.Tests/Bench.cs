@@ -28,6 +28,28 @@ internal static class Bench
         ? demo with { Search = space ?? Small, Frames = [.. demo.Frames.Where(f => f.Id is not ("two-plane" or "double-rod-dynamised"))] }
         : throw new InvalidOperationException("No example.");
 
+    /// <summary>A small space for two fractures with a gap of 72.5 mm of bone between them.</summary>
+    public static Case Segmental() => Example("04-segmental-fracture.json") with
+    {
+        Search = new SearchSpace
+        {
+            NearMm = [28, 41],
+            FarMm = [71, 88],
+            AzimuthDeg = [27, 50],
+            StandoffMm = [47, 52, 57],
+            PinsPerFragment = [2, 3],
+            MiddlePins = [2, 3],
+            MiddleEdgeMm = [20, 23, 51],
+            RodSpacingMm = [31],
+            PlaneAngleDeg = [47],
+            PinDiameterMm = [5],
+            Rods = [new() { DiameterMm = 11, Material = "carbon" }],
+        },
+    };
+
+    /// <summary>A report without the time that it took.</summary>
+    public static string Text(Domain.Assessments.SuggestReport report) => Storage.Assessments.ReportWriter.ToJson(report with { Searched = report.Searched with { Seconds = 0 } });
+
     public static Case Example(string name)
     {
         CaseReading reading = new CaseReader(CaseValidity.Rules).Read(File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "examples", name)));
@@ -46,4 +68,56 @@ internal static class Bench
         from near in set.NearOf(family)
         from standoff in set.Space.StandoffMm
         select family.At(near, far, azimuth, standoff);
+
+    /// <summary>Every candidate of the small segmental space, one pin and one rod to choose from, in the search's order.</summary>
+    public static IEnumerable<Layout> AllSegmental(SearchSpace space)
+    {
+        foreach (int kind in new[] { 0, 1, 2 })
+        {
+            foreach (double pins in space.PinsPerFragment)
+            {
+                foreach (bool farFar in new[] { false, true })
+                {
+                    foreach (double between in space.MiddlePins)
+                    {
+                        foreach (double above in space.MiddleEdgeMm)
+                        {
+                            foreach (double below in space.MiddleEdgeMm)
+                            {
+                                foreach (Construct c in Places(space, kind, (int)pins, farFar))
+                                {
+                                    yield return new(c, new((int)between, above, below));
+                                }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    private static IEnumerable<Construct> Places(SearchSpace space, int kind, int pins, bool farFar)
+    {
+        PinSpec pin = new() { DiameterMm = space.PinDiameterMm[0], Material = "steel", CoreDiameterMm = 0.84 * space.PinDiameterMm[0], ThreadLengthMm = 30 };
+        PinPlacement placement = farFar ? PinPlacement.FarFar : PinPlacement.NearFar;
+        foreach (double azimuth in space.AzimuthDeg)
+        {
+            foreach (double far in space.FarMm)
+            {
+                foreach (double near in farFar ? [0.0] : space.NearMm)
+                {
+                    foreach (double standoff in space.StandoffMm)
+                    {
+                        double? nearMm = farFar ? null : near;
+                        yield return kind switch
+                        {
+                            0 => new SingleRod { Placement = placement, PinsPerFragment = pins, NearMm = nearMm, FarMm = far, AzimuthDeg = azimuth, StandoffMm = standoff, Pin = pin, Rod = space.Rods[0] },
+                            1 => new DoubleRod { Placement = placement, PinsPerFragment = pins, NearMm = nearMm, FarMm = far, AzimuthDeg = azimuth, StandoffMm = standoff, Pin = pin, Rod = space.Rods[0], RodSpacingMm = space.RodSpacingMm[0] },
+                            _ => new TwoPlane { Placement = placement, PinsPerFragment = pins, NearMm = nearMm, FarMm = far, AzimuthDeg = azimuth, StandoffMm = standoff, Pin = pin, Rod = space.Rods[0], SecondAzimuthDeg = azimuth + space.PlaneAngleDeg[0], CrossLinks = 2 },
+                        };
+                    }
+                }
+            }
+        }
+    }
 }

@@ -108,16 +108,6 @@ public class SuggesterTests
     }
 
     [Fact]
-    public void SegmentalFracture_isNotSearchedAndSaysWhy()
-    {
-        SuggestReport report = Bench.Suggest(Bench.Example("04-segmental-fracture.json"));
-
-        Assert.Equal(0, report.Searched.Candidates);
-        Assert.Contains("no pin in a fragment between", Assert.Single(report.Conflicts).Words, StringComparison.Ordinal);
-        Assert.NotEmpty(report.CaseFrames);
-    }
-
-    [Fact]
     public void Suggestion_staysWithinTheChoicesGiven()
     {
         Construct found = Bench.Suggest(Bench.Example("02-bench-comparators.json") with { Search = Bench.Small }).Simplest!.Frame.Construct!;

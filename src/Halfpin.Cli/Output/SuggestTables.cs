@@ -22,9 +22,9 @@ internal static class SuggestTables
             foreach (RequirementConflict conflict in report.Conflicts)
             {
                 console.WriteLine($"✕ {conflict.Words}");
-                if (conflict.NearestMiss?.Construct is Construct near)
+                if (conflict.NearestMiss is Frame near)
                 {
-                    console.WriteLine($"  Nearest miss: {ConstructWords.Line(near)}.");
+                    console.WriteLine($"  Nearest miss: {FrameWords.Line(near)}.");
                 }
             }
         }
@@ -54,8 +54,8 @@ internal static class SuggestTables
 
     private static void Simplest(SuggestedFrame f, IAnsiConsole console)
     {
-        console.WriteLine($"Simplest that meets all requirements: {ConstructWords.Line(f.Frame.Construct!)}.");
-        console.WriteLine($"  {f.Parts.Pins} pins, {f.Parts.Rods} rods, {f.Parts.Clamps} clamps; {N(f.AxialNPerMm, "0")} N/mm axial, {N(f.WeakBendingNmPerDeg, "0.0")} N·m/deg in its weakest bending, {N(f.TorsionNmPerDeg, "0.00")} in torsion; axial motion {N(f.AxialMm, "0.00")} mm at the chosen load, {N(f.OverloadAxialMm, "0.0")} in the overload.");
+        console.WriteLine($"Simplest that meets all requirements: {FrameWords.Line(f.Frame)}.");
+        console.WriteLine($"  {f.Parts.Pins} pins, {f.Parts.Rods} {(f.Parts.Rods == 1 ? "rod" : "rods")}, {f.Parts.Clamps} clamps; {N(f.AxialNPerMm, "0")} N/mm axial, {N(f.WeakBendingNmPerDeg, "0.0")} N·m/deg in its weakest bending, {N(f.TorsionNmPerDeg, "0.00")} in torsion; axial motion {N(f.AxialMm, "0.00")} mm at the chosen load, {N(f.OverloadAxialMm, "0.0")} in the overload.");
         console.WriteLine($"  Narrowest requirement: {f.NarrowestRequirement}, {N(f.LeastMarginPercent, "0")} % left.{Room(f)}{Soft(f)}");
         foreach (Check check in f.Checks.Where(c => c.Verdict != Verdict.Pass))
         {
@@ -97,7 +97,7 @@ internal static class SuggestTables
         foreach (SuggestedFrame f in report.Pareto)
         {
             table.AddRow(
-                Markup.Escape(ConstructWords.Line(f.Frame.Construct!)), N(f.Parts.Pins + f.Parts.Rods + f.Parts.Clamps, "0"), N(f.CostPoints, "0"), N(f.AxialNPerMm, "0"), N(f.WeakBendingNmPerDeg, "0.0"),
+                Markup.Escape(FrameWords.Line(f.Frame)), N(f.Parts.Pins + f.Parts.Rods + f.Parts.Clamps, "0"), N(f.CostPoints, "0"), N(f.AxialNPerMm, "0"), N(f.WeakBendingNmPerDeg, "0.0"),
                 f.SkinRoomMm is double room ? N(room, "0") : "–", $"{N(f.LeastMarginPercent, "0")} %", f.HoldsWhenSoft switch { true => "holds", false => "misses", null => "–" });
         }
 

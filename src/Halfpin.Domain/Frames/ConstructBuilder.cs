@@ -15,7 +15,7 @@ public static class ConstructBuilder
 
     /// <summary>
     /// The parts of a construct about all fractures of a case: proximal pins at their distances from the edge of the first, distal ones
-    /// from that of the last. Fragments between get no pins.
+    /// from that of the last. Fragments between get no pins; <see cref="SegmentalBuilder"/> sets some.
     /// </summary>
     public static Parts Build(Construct construct, ImmutableArray<Fracture> fractures) =>
         Build(construct, fractures[0].LevelMm - (fractures[0].GapMm / 2), fractures[^1].LevelMm + (fractures[^1].GapMm / 2));

@@ -13,7 +13,7 @@ internal static class SearchRules
         return Within(s.NearMm, "nearMm", 3, 300, "mm").Concat(Within(s.FarMm, "farMm", 8, 400, "mm")).Concat(Within(s.AzimuthDeg, "azimuthDeg", -180, 180, "°"))
             .Concat(Within(s.StandoffMm, "standoffMm", 5, 250, "mm")).Concat(Whole(s.PinsPerFragment, "pinsPerFragment", 2, 5)).Concat(Within(s.RodSpacingMm, "rodSpacingMm", 5, 150, "mm"))
             .Concat(Within(s.PlaneAngleDeg, "planeAngleDeg", -180, 180, "°")).Concat(Whole(s.CrossLinks, "crossLinks", 0, 4)).Concat(Within(s.PinDiameterMm, "pinDiameterMm", 1.5, 8, "mm"))
-            .Concat(Rods(value)).Concat(Limits(value.Requirements));
+            .Concat(Whole(s.MiddlePins, "middlePins", 1, 5)).Concat(Within(s.MiddleEdgeMm, "middleEdgeMm", 3, 200, "mm")).Concat(Rods(value)).Concat(Limits(value.Requirements));
     }
 
     private static IEnumerable<Fault> Within(ImmutableArray<double> values, string name, double least, double most, string unit)

@@ -16,6 +16,8 @@ internal static class BoneChecks
     private const double KneeMm = 15, AnkleMm = 15, SyndesmosisMm = 25, FingersMm = 30;
     private const double LateralFromDeg = -160, LateralToDeg = -20;
     private const double LeastSpanMm = 40, LeastWallDiameters = 3;
+    // ASSUMED: a pin put this much nearer than the room allows is still as wide as is safe.
+    private const double RoomSlackMm = 5;
     private const double ExposedThreadMm = 5;
     private const int LeastPins = 2;
 
@@ -217,40 +219,57 @@ internal static class BoneChecks
 
     private static Verdict? JudgeSpread(PlacedFrame frame)
     {
-        double least = double.PositiveInfinity;
+        bool any = false, narrow = false;
         for (int fragment = 0; fragment <= frame.Case.Fractures.Length; fragment++)
         {
-            least = Math.Min(least, SpanMm(frame, fragment) ?? double.PositiveInfinity);
+            if (SpanOf(frame, fragment) is PinSpan span)
+            {
+                any = true;
+                narrow |= span.Mm < span.NeededMm;
+            }
         }
 
-        return least is double.PositiveInfinity or < LeastSpanMm ? Verdict.Caution : Verdict.Pass;
+        return !any || narrow ? Verdict.Caution : Verdict.Pass;
     }
 
     private static Telling Spread(PlacedFrame frame, Verdict verdict)
     {
-        (int Fragment, double Mm)[] spans = [.. Enumerable.Range(0, frame.Case.Fractures.Length + 1).Where(f => SpanMm(frame, f) is not null).Select(f => (f, SpanMm(frame, f)!.Value))];
-        const string Rule = "Pins of a fragment as wide apart as is safe (online surgical reference, READ), at least 40 mm (MEMORY)";
-        string all = List(spans.Select(s => $"{Text(s.Mm)} mm in the {frame.FragmentWords(s.Fragment)}"));
-        return spans.Length == 0 ? new("No fragment has two pins.", "Hold each fragment with two pins or more, wide apart.", Rule, "MEMORY")
-            : verdict == Verdict.Caution ? new($"Pins span {all}.", $"Spread those of the {frame.FragmentWords(spans.MinBy(s => s.Mm).Fragment)} over at least {Mm(LeastSpanMm)}.", Rule, "MEMORY")
-            : new($"Pins span {all}.", "", Rule, "MEMORY");
+        (int Fragment, PinSpan Span)[] spans = [.. Enumerable.Range(0, frame.Case.Fractures.Length + 1).Select(f => (f, SpanOf(frame, f))).Where(s => s.Item2 is not null).Select(s => (s.f, s.Item2!.Value))];
+        string rule = "Pins of a fragment as wide apart as is safe (online surgical reference, READ), at least 40 mm (MEMORY)"
+            + (spans.Any(s => s.Span.NeededMm < LeastSpanMm) ? "; between two fractures all that 20 mm to either leave, to within 5 mm (ASSUMED)" : "");
+        string all = List(spans.Select(s => $"{Text(s.Span.Mm)} mm in the {frame.FragmentWords(s.Fragment)}{(s.Span.NeededMm < LeastSpanMm ? $" (room for {Mm(Math.Max(0, s.Span.RoomMm))})" : "")}"));
+        if (spans.Length == 0)
+        {
+            return new("No fragment has two pins.", "Hold each fragment with two pins or more, wide apart.", rule, "MEMORY");
+        }
+
+        (int narrowest, PinSpan lacking) = spans.MinBy(s => s.Span.Mm - s.Span.NeededMm);
+        return new($"Pins span {all}.", verdict == Verdict.Pass ? "" : $"Spread those of the {frame.FragmentWords(narrowest)} over at least {Mm(Math.Ceiling(lacking.NeededMm))}.", rule, "MEMORY");
     }
 
     // Levels that the pins of a fragment span; null for fewer than two.
-    private static double? SpanMm(PlacedFrame frame, int fragment)
+    private static PinSpan? SpanOf(PlacedFrame frame, int fragment)
     {
-        double first = double.PositiveInfinity, last = double.NegativeInfinity;
-        int pins = 0;
+        int first = -1, last = -1, pins = 0;
         for (int p = 0; p < frame.Pins.Length; p++)
         {
             if (frame.FragmentOf(p) == fragment)
             {
-                (first, last) = (Math.Min(first, frame.Parts.Pins[p].LevelMm), Math.Max(last, frame.Parts.Pins[p].LevelMm));
+                first = first < 0 || frame.Parts.Pins[p].LevelMm < frame.Parts.Pins[first].LevelMm ? p : first;
+                last = last < 0 || frame.Parts.Pins[p].LevelMm > frame.Parts.Pins[last].LevelMm ? p : last;
                 pins++;
             }
         }
 
-        return pins > 1 ? last - first : null;
+        if (pins < 2)
+        {
+            return null;
+        }
+
+        double span = frame.Parts.Pins[last].LevelMm - frame.Parts.Pins[first].LevelMm;
+        bool between = fragment > 0 && fragment < frame.Case.Fractures.Length;
+        return new(span, !between ? double.PositiveInfinity
+            : span + FracturePlane.ClearanceMm(frame.Case.Fractures[fragment - 1], frame.Pins[first]) + FracturePlane.ClearanceMm(frame.Case.Fractures[fragment], frame.Pins[last]) - (2 * NearestToFractureMm));
     }
 
     private static Verdict? JudgeCount(PlacedFrame frame)
@@ -296,6 +315,12 @@ internal static class BoneChecks
     {
         Pin part = frame.Parts.Pins[pin];
         return part.DiameterMm / (frame.Bone.OuterRadiusMm(part.LevelMm, part.AzimuthDeg + 90) + frame.Bone.OuterRadiusMm(part.LevelMm, part.AzimuthDeg - 90));
+    }
+
+    // What the pins of a fragment span, and what it has room for beside two fractures.
+    private readonly record struct PinSpan(double Mm, double RoomMm)
+    {
+        public double NeededMm => Math.Min(LeastSpanMm, RoomMm - RoomSlackMm);
     }
 
     private readonly record struct JointRoom(double KneeMm, double AnkleMm, double AnkleNeededMm);

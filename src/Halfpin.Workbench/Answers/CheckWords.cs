@@ -42,7 +42,7 @@ public static class CheckWords
         ["rod-ends"] = "Rods run on beyond their clamps",
         ["rod-joint"] = "Rods end before the joints",
         ["other-leg"] = "Clear of the other leg",
-        ["order"] = "Near pins nearer than far pins",
+        ["order"] = "Pins of a fragment in their order along the bone",
         ["possible"] = "Can be built: parts in bone, not meeting each other",
         ["stock"] = "Parts in stock",
     };

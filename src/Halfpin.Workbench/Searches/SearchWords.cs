@@ -16,8 +16,7 @@ public static class SearchWords
         long candidates = new Suggester(value, stock?.Stock).Candidates;
         string parts = stock is null ? "" : $" Only parts of the stock {stock.FileName} are used.";
         string purpose = value.Purpose.ToString().ToLowerInvariant();
-        return candidates == 0
-            ? "Frames for several fractures are not searched: a construct puts no pin in the fragment between. The case's own frames can still be judged."
-            : string.Create(CultureInfo.InvariantCulture, $"Tries {candidates:#,0} candidates of one rod, two rods and a V against what a {purpose} frame must meet, and names the simplest: fewest parts, then least cost, then most room at the wound.{parts}");
+        string between = value.Fractures.Length == 1 ? "" : ", with pins in each fragment between fractures,";
+        return string.Create(CultureInfo.InvariantCulture, $"Tries {candidates:#,0} candidates of one rod, two rods and a V{between} against what a {purpose} frame must meet, and names the simplest: fewest parts, then least cost, then most room at the wound.{parts}");
     }
 }

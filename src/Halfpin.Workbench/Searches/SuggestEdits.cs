@@ -11,7 +11,7 @@ public static class SuggestEdits
 {
     /// <summary>Adds a frame that was found to the case.</summary>
     /// <param name="now">The case.</param>
-    /// <param name="frame">The frame; it has a construct.</param>
+    /// <param name="frame">The frame.</param>
     /// <param name="name">Its name; one that is free is made from it.</param>
     /// <returns>The change and the id that the frame gets by it.</returns>
     public static (CaseEdit Edit, string Id) Take(Case now, Frame frame, string name)
@@ -24,7 +24,7 @@ public static class SuggestEdits
     public static string NameOf(Choice choice) => choice.IsSimplest ? "Suggested" : choice.Name;
 
     /// <summary>The name that the nearest miss gets.</summary>
-    public static string NameOfMiss(Frame frame) => $"Nearest miss: {(frame.Construct is Construct c ? ConstructWords.Name(c) : frame.DisplayName)}";
+    public static string NameOfMiss(Frame frame) => $"Nearest miss: {FrameWords.Name(frame)}";
 
     /// <summary>Makes the smallest change to a frame of the case.</summary>
     /// <param name="own">The frame with its change; it has one.</param>

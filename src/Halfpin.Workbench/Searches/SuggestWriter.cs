@@ -32,7 +32,7 @@ public static class SuggestWriter
             Simplest = simplest,
             Choices = choices,
             Own = [.. result.Case.Frames.Select(f => Own(report, result.Case, now, f)), .. now.Frames.Where(f => result.Case.Frames.All(o => o.Id != f.Id)).Select(New)],
-            Conflicts = [.. report.Conflicts.Select(c => new Conflict(Named(report, c.Words, c.Requirements), c.NearestMiss, c.NearestMiss?.Construct is Construct near ? $"{ConstructWords.Line(near)}." : ""))],
+            Conflicts = [.. report.Conflicts.Select(c => new Conflict(Named(report, c.Words, c.Requirements), c.NearestMiss, c.NearestMiss is Frame near ? $"{FrameWords.Line(near)}." : ""))],
             Searched = Searched(report.Searched),
             Filters = [.. report.Searched.Rules.Select(r => new FilterLine(r.Rule, CheckWords.Of(r.Rule), r.Candidates, (double)r.Candidates / Math.Max(1, report.Searched.Candidates)))],
         };
@@ -40,9 +40,12 @@ public static class SuggestWriter
 
     private static IEnumerable<Choice> Choices(SuggestReport report, Case value)
     {
-        IEnumerable<SuggestedFrame> others = report.Simplest is SuggestedFrame s ? report.Pareto.Where(p => p.Frame.Construct != s.Frame.Construct).Prepend(s) : report.Pareto;
-        return others.Select((f, i) => new Choice(i + 1, ReferenceEquals(f, report.Simplest), ConstructWords.Name(f.Frame.Construct!), ConstructWords.Line(f.Frame.Construct!), Numbers(f, value), f));
+        IEnumerable<SuggestedFrame> others = report.Simplest is SuggestedFrame s ? report.Pareto.Where(p => !IsSame(p.Frame, s.Frame)).Prepend(s) : report.Pareto;
+        return others.Select((f, i) => new Choice(i + 1, ReferenceEquals(f, report.Simplest), FrameWords.Name(f.Frame), FrameWords.Line(f.Frame), Numbers(f, value), f));
     }
+
+    private static bool IsSame(Frame a, Frame b) => a.Construct == b.Construct
+        && (a.Parts is null ? b.Parts is null : b.Parts is not null && a.Parts.Pins.SequenceEqual(b.Parts.Pins) && a.Parts.Rods.SequenceEqual(b.Parts.Rods) && a.Parts.Clamps.SequenceEqual(b.Parts.Clamps));
 
     private static ImmutableArray<NamedText> Numbers(SuggestedFrame f, Case value)
     {

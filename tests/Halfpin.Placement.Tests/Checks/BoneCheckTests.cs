@@ -89,6 +89,23 @@ public class BoneCheckTests
     public void PinSpread_below40Mm_isCautioned(double spanMm, Verdict verdict) =>
         Assert.Equal(verdict, Bench.Check(Bench.CaseOf(Bench.NearFar with { NearMm = 97 - spanMm }), "pin-spread").Verdict);
 
+    // Two gaps of 3 mm leave 71 mm between, of which 31 lie 20 mm from both; 40 mm are asked where there is room for them.
+    [Theory]
+    [InlineData(204, 26.4, Verdict.Pass)]
+    [InlineData(204, 25.6, Verdict.Caution)]
+    [InlineData(229, 40.3, Verdict.Pass)]
+    [InlineData(229, 39.7, Verdict.Caution)]
+    public void PinSpread_betweenTwoFractures_asksForNoMoreThanThereIsRoomFor(double lowerMm, double spanMm, Verdict verdict) =>
+        Assert.Equal(verdict, Bench.Check(TwoPinsBetween(lowerMm, spanMm), "pin-spread").Verdict);
+
+    [Fact]
+    public void PinSpread_withLittleRoomBetween_saysHowMuch() =>
+        Assert.Contains("26 mm in the middle fragment (room for 31 mm)", Bench.Check(TwoPinsBetween(204, 25.6), "pin-spread").Message, StringComparison.Ordinal);
+
+    [Fact]
+    public void PinSpread_withLittleRoomBetween_asksForWhatThereIsRoomFor() =>
+        Assert.Contains("middle fragment over at least 26 mm", Bench.Check(TwoPinsBetween(204, 25.6), "pin-spread").Cure, StringComparison.Ordinal);
+
     [Fact]
     public void PinCount_whenAClampIsOff_countsItsPinNot()
     {
@@ -122,4 +139,16 @@ public class BoneCheckTests
     [Fact]
     public void PinToFracture_namesEveryPinThatIsTooNear() =>
         Assert.Matches("p2 passes .* p3 passes ", Bench.Check(Bench.CaseOf(Bench.NearFar with { NearMm = 15 }), "pin-to-fracture").Message);
+
+    // Two pins about the middle of the fragment between transverse fractures at 130 mm and at another level.
+    private static Case TwoPinsBetween(double lowerMm, double spanMm)
+    {
+        Case two = Bench.CaseOf(Bench.NearFar) with { Fractures = [Bench.Gap with { LevelMm = 130, GapMm = 3 }, Bench.Gap with { LevelMm = lowerMm, GapMm = 3 }] };
+        double middle = (130 + lowerMm) / 2;
+        return Bench.With(two, p => p with
+        {
+            Pins = [.. p.Pins, .. new[] { -spanMm / 2, spanMm / 2 }.Select((d, i) => p.Pins[0] with { Id = $"m{i}", LevelMm = middle + d })],
+            Clamps = [.. p.Clamps, .. Enumerable.Range(0, 2).Select(i => new Domain.Frames.Clamp { Id = $"cm{i}", Pin = $"m{i}", Rod = "r1" })],
+        });
+    }
 }

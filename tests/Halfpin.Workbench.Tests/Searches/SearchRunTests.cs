@@ -22,6 +22,11 @@ public sealed class SearchRunTests : IDisposable
         Search = Works.Demo.Search with { NearMm = [25, 35], FarMm = [70, 95], AzimuthDeg = [50, 70], StandoffMm = [49, 52], PinDiameterMm = [5, 6], Rods = [new() { DiameterMm = 11, Material = "carbon" }] },
     };
 
+    private static Case SmallSegmental { get; } = Examples.Segmental with
+    {
+        Search = new() { NearMm = [30, 40], FarMm = [75, 95], AzimuthDeg = [45, 55], StandoffMm = [49, 55], MiddleEdgeMm = [20, 24], PinDiameterMm = [5, 6], Rods = [new() { DiameterMm = 11, Material = "carbon" }] },
+    };
+
     public void Dispose() => _works.Dispose();
 
     [Fact]
@@ -38,6 +43,39 @@ public sealed class SearchRunTests : IDisposable
         work.Undo();
         Assert.DoesNotContain(work.Case.Frames, f => f.Id == id);
     }
+
+    [Fact]
+    public async Task Search_ofASegmentalFracture_offersFramesByPartsThatCanBeTaken()
+    {
+        Workspace work = _works.Begin(SmallSegmental);
+        SuggestView view = SuggestWriter.Of(await Found(work.Case), work.Case, null);
+        Assert.All(view.Choices, c => Assert.Contains(" at levels ", c.Words, StringComparison.Ordinal));
+        Assert.All(view.Choices, c => Assert.Matches("^(One rod|Two rods|V), ", c.Name));
+        (CaseEdit edit, string id) = SuggestEdits.Take(work.Case, view.Simplest!.Found.Frame, SuggestEdits.NameOf(view.Simplest));
+        Assert.Empty(work.Apply(edit));
+        Assert.Equal(view.Simplest.Found.Parts.Pins, work.Case.Frames.Single(f => f.Id == id).Parts!.Pins.Length);
+    }
+
+    [Fact]
+    public async Task Search_ofASegmentalFracture_keepsChoicesBesideTheSimplest()
+    {
+        SuggestView view = SuggestWriter.Of(await Found(SmallSegmental), SmallSegmental, null);
+        Assert.True(view.Choices.Length > 1);
+        Assert.Equal(view.Choices.Length, view.Choices.DistinctBy(c => c.Words).Count());
+    }
+
+    [Fact]
+    public async Task SmallestChange_ofAConstructWithNothingBetween_appliedMakesItMeetAll()
+    {
+        Workspace work = _works.Begin(SmallSegmental);
+        OwnFrame four = SuggestWriter.Of(await Found(work.Case), work.Case, null).Own.Single(o => o.Id == "four-pins");
+        Assert.Empty(work.Apply(SuggestEdits.Change(four)));
+        Assert.True(SuggestWriter.Of(await Found(work.Case), work.Case, null).Own.Single(o => o.Id == "four-pins").Meets);
+    }
+
+    [Fact]
+    public void Lead_ofASegmentalFracture_saysThatPinsStandBetween() =>
+        Assert.Contains("with pins in each fragment between fractures", SearchWords.Lead(SmallSegmental, null), StringComparison.Ordinal);
 
     [Fact]
     public async Task Search_takenTwice_givesFreeNames()
