@@ -86,6 +86,23 @@ public partial class PlanningJourneyTests(Workbench workbench)
         await Expect(page.Locator("h1")).ToContainTextAsync("Suggested");
     }
 
+    // The list once named no output at first, since those of several fractures have other names.
+    [Fact]
+    public async Task Influence_withTwoFractures_tellsTheOutputThatTheListNames()
+    {
+        IPage page = await workbench.OpenAsync($"{await workbench.PostAsync(SegmentalFewer)}/vary");
+        await Workbench.ReadyAsync(page);
+        await page.Locator("#sure-frame").SelectOptionAsync("one-rod");
+        await page.Locator("#sure-samples").FillAsync("512");
+        await page.Locator("#sure-start").ClickAsync();
+        ILocator output = page.Locator("#sure-output");
+        await Expect(output).ToHaveValueAsync("axialNPerMm@1");
+        string first = (await page.GetByTestId("sure-influence").TextContentAsync())!;
+        await output.SelectOptionAsync("torsionNmPerDeg@2");
+        await Expect(page.GetByTestId("sure-influence")).Not.ToHaveTextAsync(first);
+        await Expect(output).ToHaveValueAsync("torsionNmPerDeg@2");
+    }
+
     private static void SegmentalFewer(JsonObject value)
     {
         JsonObject segmental = JsonNode.Parse(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "examples", "04-segmental-fracture.json")))!.AsObject();
