@@ -61,9 +61,11 @@ internal sealed class CandidateSet
         RodSpec[] rods = stock is null
             ? [.. space.Rods]
             : [.. stock.Items.OfType<StockRod>().Where(r => r.Quantity > 0).Select(r => new RodSpec { DiameterMm = r.DiameterMm, InnerDiameterMm = r.InnerDiameterMm, Material = r.Material }).Distinct()];
-        MiddlePins?[] middles = value.Fractures.Length == 1
-            ? [null]
+        Middles = value.Fractures.Length == 1
+            ? []
             : [.. from each in space.MiddlePins from proximal in space.MiddleEdgeMm from distal in space.MiddleEdgeMm select new MiddlePins((int)each, proximal, distal)];
+        MiddlePins?[] middles = Middles.IsEmpty ? [null] : [.. Middles];
+        (HasPins, HasRods) = (pins.Length > 0, rods.Length > 0);
         Families =
         [
             .. from kind in Enum.GetValues<FamilyKind>()
@@ -81,6 +83,15 @@ internal sealed class CandidateSet
     public SearchSpace Space { get; }
 
     public ImmutableArray<Family> Families { get; }
+
+    /// <summary>Where pins between fractures may stand; empty with one fracture.</summary>
+    public ImmutableArray<MiddlePins> Middles { get; }
+
+    /// <summary>True when there are pins to choose from; a stock may have none.</summary>
+    public bool HasPins { get; }
+
+    /// <summary>True when there are rods to choose from; a stock may have none.</summary>
+    public bool HasRods { get; }
 
     /// <summary>Number of candidates.</summary>
     public long Count => Families.Sum(f => (long)NearOf(f).Length * Space.FarMm.Length * Space.AzimuthDeg.Length * Space.StandoffMm.Length);

@@ -10,14 +10,12 @@ namespace Halfpin.Search;
 /// <param name="Size">How large it is beside others. ASSUMED: a step of 5 mm of a rod, of 10 mm of pins or of 10° counts one, thicker parts 4, a pin more in each fragment or pins between fractures 6, a second rod 8, a second plane 12.</param>
 /// <param name="Words">The change in words.</param>
 /// <param name="Apply">The changed frame.</param>
-internal sealed record FrameChange(string Subject, double Size, string Words, Func<Frame, Frame> Apply);
+/// <param name="WordsOn">The change in words on a frame that was changed before, where that alters them.</param>
+internal sealed record FrameChange(string Subject, double Size, string Words, Func<Frame, Frame> Apply, Func<Frame, string>? WordsOn = null);
 
-/// <summary>The changes that are tried on a frame that does not pass.</summary>
+/// <summary>The changes that are tried on a frame that does not pass; <see cref="PinsBetween"/> has those that give a free fragment its pins.</summary>
 internal static class ChangeCatalogue
 {
-    /// <summary>Subject of the change that sets pins between fractures. It turns a construct into its parts, and so comes after all others.</summary>
-    public const string Middle = "middle";
-
     private const double MostMiddleMoveMm = 20;
     private const double MostMoveMm = 40;
     private const double MostTurnDeg = 60;
@@ -27,8 +25,8 @@ internal static class ChangeCatalogue
     private const int MostPins = 3;
     private const double LeastStandoffMm = 15;
 
-    /// <summary>Single changes, smallest first.</summary>
-    public static ImmutableArray<FrameChange> Of(Case value, Frame frame, CandidateSet candidates) => [.. (frame.Construct is Construct c ? OfConstruct(value, c, candidates).Concat(SetBetween(value, c, candidates)) : OfParts(frame.Parts!).Concat(MoveBetween(value, frame.Parts!)))
+    /// <summary>Single changes, smallest first; none of them sets pins where there are none.</summary>
+    public static ImmutableArray<FrameChange> Of(Case value, Frame frame, CandidateSet candidates) => [.. (frame.Construct is Construct c ? OfConstruct(value, c, candidates) : OfParts(frame.Parts!).Concat(MoveBetween(value, frame.Parts!)))
         .OrderBy(x => x.Size).ThenBy(x => x.Words, StringComparer.Ordinal)];
 
     private static IEnumerable<FrameChange> OfConstruct(Case value, Construct c, CandidateSet candidates)
@@ -104,13 +102,6 @@ internal static class ChangeCatalogue
             yield return new("pins", 4, $"use {N(thicker)} mm pins in place of thinner ones", f => f with { Parts = f.Parts! with { Pins = [.. f.Parts!.Pins.Select(p => p.DiameterMm < thicker ? p with { DiameterMm = thicker, CoreDiameterMm = p.CoreDiameterMm * thicker / p.DiameterMm } : p)] } });
         }
     }
-
-    // A construct sets no pins between fractures.
-    private static IEnumerable<FrameChange> SetBetween(Case value, Construct c, CandidateSet candidates) => c is DoubleRod { Dynamised: true } ? [] : candidates.Families
-        .Select(f => f.Middle).OfType<MiddlePins>().Distinct().Where(m => SegmentalBuilder.Fits(m, value.Fractures))
-        .Select(m => new FrameChange(
-            Middle, 6, $"add {(m.PinsPerFragment == 1 ? "a pin" : $"{m.PinsPerFragment} pins")} between the fractures on the same {(c is DoubleRod ? "rods" : "rod")}, {(m.ProximalEdgeMm == m.DistalEdgeMm ? N(m.ProximalEdgeMm) : $"{N(m.ProximalEdgeMm)} and {N(m.DistalEdgeMm)}")} mm from them",
-            f => f with { Construct = null, Parts = SegmentalBuilder.Build(f.Construct!, m, value.Fractures) }));
 
     private static IEnumerable<FrameChange> MoveBetween(Case value, Parts parts)
     {

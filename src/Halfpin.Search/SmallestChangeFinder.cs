@@ -5,7 +5,7 @@ using Halfpin.Domain.Frames;
 
 namespace Halfpin.Search;
 
-/// <summary>The smallest change that makes a frame pass: single changes in the order of their size, then pairs.</summary>
+/// <summary>The smallest change that makes a frame pass: single changes in the order of their size, then pairs; with a free fragment, pins there first, then one change more.</summary>
 internal sealed class SmallestChangeFinder(Case value, CandidateSet candidates, FrameTrial trial)
 {
     // Pairs beyond this many are not tried: a frame that needs more is better replaced by the suggestion.
@@ -15,11 +15,14 @@ internal sealed class SmallestChangeFinder(Case value, CandidateSet candidates, 
     /// <exception cref="OperationCanceledException">It was stopped.</exception>
     public SmallestChange Of(Frame frame, ImmutableArray<string> misses, CancellationToken stop)
     {
-        ImmutableArray<FrameChange> all = ChangeCatalogue.Of(value, frame, candidates);
+        // A frame with a free fragment does not hold, whatever else is changed.
+        bool free = !PinsBetween.Free(value, frame).IsEmpty;
+        ImmutableArray<FrameChange> other = ChangeCatalogue.Of(value, frame, candidates), single = free ? PinsBetween.Ways(value, frame, candidates) : other;
+        if (free && single.IsEmpty)
+        {
+            return new(frame.Id, PinsBetween.WhyNone(value, frame), null);
+        }
 
-        // Without pins between its fractures no frame holds, whatever else is changed.
-        bool between = all.Any(c => c.Subject == ChangeCatalogue.Middle);
-        ImmutableArray<FrameChange> single = between ? [.. all.Where(c => c.Subject == ChangeCatalogue.Middle)] : all;
         foreach (FrameChange change in single)
         {
             if (Passes(change.Apply(frame), stop) is Frame changed)
@@ -28,19 +31,27 @@ internal sealed class SmallestChangeFinder(Case value, CandidateSet candidates, 
             }
         }
 
-        IEnumerable<(FrameChange A, FrameChange B)> two = between
-            ? all.Where(a => a.Subject != ChangeCatalogue.Middle).SelectMany(a => single.Select(b => (a, b)))
-            : single.SelectMany((a, i) => single.Skip(i + 1).Where(b => b.Subject != a.Subject).Select(b => (a, b)));
-        (FrameChange A, FrameChange B)[] pairs = [.. two.OrderBy(p => p.A.Size + p.B.Size).Take(MostPairs)];
-        foreach ((FrameChange a, FrameChange b) in pairs)
+        (FrameChange A, FrameChange B)[] pairs = [.. (free
+            ? other.SelectMany(a => single.Select(b => (A: a, B: b)))
+            : single.SelectMany((a, i) => single.Skip(i + 1).Where(b => b.Subject != a.Subject).Select(b => (A: a, B: b)))).OrderBy(p => p.A.Size + p.B.Size)];
+        foreach ((FrameChange a, FrameChange b) in pairs.Take(MostPairs))
         {
-            if (Passes(b.Apply(a.Apply(frame)), stop) is Frame changed)
+            Frame first = a.Apply(frame);
+            if (Passes(b.Apply(first), stop) is Frame changed)
             {
-                return new(frame.Id, $"{Capital(a.Words)} and {b.Words}.", changed);
+                return new(frame.Id, $"{Capital(a.Words)} and {b.WordsOn?.Invoke(first) ?? b.Words}.", changed);
             }
         }
 
-        return new(frame.Id, $"None of {single.Length} single changes and {pairs.Length} pairs of them mends {string.Join(", ", misses)}.", null);
+        return new(frame.Id, Tried(free, single.Length, other.Length, pairs.Length, string.Join(", ", misses)), null);
+    }
+
+    private static string Tried(bool free, int single, int other, int pairs, string misses)
+    {
+        string all = pairs > MostPairs ? $"the {MostPairs} smallest of {pairs} pairs tried" : pairs == 1 ? "1 pair" : $"{pairs} pairs, all tried";
+        return free
+            ? $"{(single == 1 ? "The one way" : $"None of the {single} ways")} to set pins where nothing holds a fragment {(single == 1 ? "does not mend" : "mends")} {misses}, {(single == 1 ? "even" : "alone or")} with one of {other} other changes ({all})."
+            : $"None of {single} single changes mends {misses}, nor do two of them together ({all}).";
     }
 
     private Frame? Passes(Frame changed, CancellationToken stop) => trial.Passes(changed, stop) ? changed with { Id = $"{changed.Id}-changed", Name = null } : null;

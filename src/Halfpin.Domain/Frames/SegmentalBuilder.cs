@@ -4,9 +4,9 @@ using Halfpin.Domain.Cases;
 namespace Halfpin.Domain.Frames;
 
 /// <summary>Where pins stand in each fragment between two fractures.</summary>
-/// <param name="PinsPerFragment">Pins in each such fragment; one stands midway between the two ends, more evenly from one to the other.</param>
-/// <param name="ProximalEdgeMm">First pin to the edge of the fracture above, along the axis.</param>
-/// <param name="DistalEdgeMm">Last pin to the edge of the fracture below, along the axis.</param>
+/// <param name="PinsPerFragment">Pins in each such fragment; more than one stand evenly between two ends, one alone midway between them.</param>
+/// <param name="ProximalEdgeMm">The proximal end to the edge of the fracture above, along the axis.</param>
+/// <param name="DistalEdgeMm">The distal end to the edge of the fracture below, along the axis.</param>
 public sealed record MiddlePins(int PinsPerFragment, double ProximalEdgeMm, double DistalEdgeMm);
 
 /// <summary>Lays out the parts of a construct about the outer fractures with pins in each fragment between them.</summary>
@@ -49,17 +49,24 @@ public static class SegmentalBuilder
     }
 
     /// <summary>True when the first pin of every fragment between stands proximal to the last, or a single one within its bounds.</summary>
-    public static bool Fits(MiddlePins middle, ImmutableArray<Fracture> fractures) => Enumerable.Range(0, fractures.Length - 1)
-        .All(f => Ends(middle, fractures[f], fractures[f + 1]) is (double first, double last) && (middle.PinsPerFragment > 1 ? first < last : first <= last));
+    public static bool Fits(MiddlePins middle, ImmutableArray<Fracture> fractures) => Enumerable.Range(0, fractures.Length - 1).All(f => Fits(middle, fractures[f], fractures[f + 1]));
 
-    private static IEnumerable<(string Rod, Pin Pin)> On(string rod, IEnumerable<Pin> pins) => pins.Select(p => (rod, p));
+    /// <summary>The same of one fragment, between two fractures.</summary>
+    public static bool Fits(MiddlePins middle, Fracture above, Fracture below)
+    {
+        (double first, double last) = Ends(middle, above, below);
+        return middle.PinsPerFragment > 1 ? first < last : first <= last;
+    }
 
-    private static IEnumerable<double> LevelsMm(MiddlePins middle, Fracture above, Fracture below)
+    /// <summary>Levels of the pins in the fragment between two fractures, mm, from proximal.</summary>
+    public static ImmutableArray<double> LevelsMm(MiddlePins middle, Fracture above, Fracture below)
     {
         (double first, double last) = Ends(middle, above, below);
         int n = middle.PinsPerFragment;
-        return n == 1 ? [(first + last) / 2] : Enumerable.Range(0, n).Select(i => first + ((last - first) * i / (n - 1)));
+        return n == 1 ? [(first + last) / 2] : [.. Enumerable.Range(0, n).Select(i => first + ((last - first) * i / (n - 1)))];
     }
+
+    private static IEnumerable<(string Rod, Pin Pin)> On(string rod, IEnumerable<Pin> pins) => pins.Select(p => (rod, p));
 
     // Levels of the first and the last pin.
     private static (double FirstMm, double LastMm) Ends(MiddlePins middle, Fracture above, Fracture below) =>
