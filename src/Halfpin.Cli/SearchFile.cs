@@ -13,15 +13,17 @@ internal sealed class SearchFile : IDisposable
     // Waiting for the disk at every piece would take longer than the pieces.
     private static readonly TimeSpan _between = TimeSpan.FromSeconds(0.5);
 
+    private static readonly WorkKind _kind = new("search", "case, stock and program");
+
     private readonly string _path;
     private readonly RowJournal _journal;
     private readonly List<SearchPiece> _done = [], _waiting = [];
     private readonly Lock _lock = new();
     private readonly Stopwatch _since = Stopwatch.StartNew();
 
-    /// <summary>Begins or, when asked and there is something, goes on.</summary>
+    /// <summary>Begins or, when asked, goes on; says so where there is nothing to go on with.</summary>
     /// <exception cref="IOException">The file cannot be written, or an unfinished search is in the way.</exception>
-    public SearchFile(string path, string caseSha256, Stock? stock, bool resume)
+    public SearchFile(string path, string caseSha256, Stock? stock, bool resume, TextWriter error)
     {
         _path = path;
         string name = JsonSerializer.Serialize(new { program = ProgramVersion.Stamp, search = caseSha256, stock }, HalfpinJson.Options);
@@ -30,8 +32,13 @@ internal sealed class SearchFile : IDisposable
             throw new IOException($"{path} is there already. If it holds an unfinished search, go on with it by --resume; else name another file.");
         }
 
+        if (resume && !File.Exists(path))
+        {
+            error.WriteLine($"Nothing is kept in {path}: the search begins anew.");
+        }
+
         _journal = File.Exists(path)
-            ? RowJournal.GoOn(path, name, chunk => _done.AddRange(JsonSerializer.Deserialize<List<SearchPiece>>(chunk, HalfpinJson.Options)!))
+            ? RowJournal.GoOn(path, name, _kind, chunk => _done.AddRange(JsonSerializer.Deserialize<List<SearchPiece>>(chunk, HalfpinJson.Options)!))
             : RowJournal.Begin(path, name);
     }
 

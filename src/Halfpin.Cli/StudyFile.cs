@@ -12,13 +12,15 @@ namespace Halfpin.Cli;
 /// <summary>Keeps a study's rows while it runs and makes its table when it is done.</summary>
 internal sealed class StudyFile : IDisposable
 {
+    private static readonly WorkKind _kind = new("study", "case, frames, inputs, samples, seed and program");
+
     private readonly string _table;
     private readonly UncertaintyStudy _study;
     private readonly RowJournal _journal;
 
-    /// <summary>Begins or, when asked and there is something, goes on.</summary>
+    /// <summary>Begins or, when asked, goes on; says so where there is nothing to go on with.</summary>
     /// <exception cref="IOException">The files cannot be written, or an unfinished study is in the way.</exception>
-    public StudyFile(string table, UncertaintyStudy study, bool resume)
+    public StudyFile(string table, UncertaintyStudy study, bool resume, TextWriter error)
     {
         (_table, _study) = (table, study);
         string journal = RowJournal.PathFor(table), name = JsonSerializer.Serialize(new { program = ProgramVersion.Stamp, study = study.Study }, HalfpinJson.Options);
@@ -27,7 +29,12 @@ internal sealed class StudyFile : IDisposable
             throw new IOException($"{journal} holds an unfinished study. Go on with it by --resume, or delete it.");
         }
 
-        _journal = File.Exists(journal) ? RowJournal.GoOn(journal, name, rows => study.Take(rows)) : RowJournal.Begin(journal, name);
+        if (resume && !File.Exists(journal))
+        {
+            error.WriteLine($"Nothing is kept in {journal}: the study begins anew.");
+        }
+
+        _journal = File.Exists(journal) ? RowJournal.GoOn(journal, name, _kind, rows => study.Take(rows)) : RowJournal.Begin(journal, name);
     }
 
     /// <summary>Keeps the rows of a batch.</summary>

@@ -140,7 +140,7 @@ internal sealed class FrameSearch(Case value, CandidateSet candidates, Stock? st
         {
             foreach (double near in candidates.NearOf(family))
             {
-                ImmutableArray<string> broken = !fits || near >= far ? ["order"] : Filter.PinRules(family, near, far, azimuthDeg);
+                ImmutableArray<string> broken = !fits || near >= far ? [PlacementFilter.Order] : Filter.PinRules(family, near, far, azimuthDeg);
                 if (!broken.IsEmpty)
                 {
                     piece.Count(broken, standoffs.Length);

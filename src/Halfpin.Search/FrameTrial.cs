@@ -50,7 +50,7 @@ internal sealed class FrameTrial(Case value, Stock? stock, FrameSearch search, I
         (Fault? fault, ImmutableArray<CheckVerdict> verdicts) = _review.Of(value, parts);
         if (fault is not null)
         {
-            return new(null, ["possible"]);
+            return new(null, [PlacementFilter.Possible]);
         }
 
         ImmutableArray<string> broken = search.Filter.Broken(verdicts);

@@ -23,7 +23,14 @@ internal sealed class PlacementFilter
     /// <summary>What counts against a candidate for which the stock has too few parts.</summary>
     public static readonly ImmutableArray<string> NotInStock = ["stock"];
 
-    private const string Possible = "possible";
+    /// <summary>What counts against a candidate whose distances are out of their order along the bone.</summary>
+    public const string Order = "order";
+
+    /// <summary>What counts against a frame that cannot be built.</summary>
+    public const string Possible = "possible";
+
+    // Some hundred bytes each (ESTIMATE): a usual search stays below, one of many millions of candidates forgets and judges again.
+    private const int MostKnown = 500_000;
 
     private readonly Case _case;
     private readonly BoneShape _bone;
@@ -32,7 +39,7 @@ internal sealed class PlacementFilter
 
     // One for each thread at work: sets of pins that follow each other share most of them.
     private readonly ConcurrentBag<PlacementReview> _reviews = [];
-    private readonly ConcurrentDictionary<object, ImmutableArray<string>> _pins = new(), _rods = new();
+    private readonly RuleMemory _pins = new(MostKnown), _rods = new(MostKnown);
 
     public PlacementFilter(Case value, Stock? stock)
     {
@@ -42,10 +49,18 @@ internal sealed class PlacementFilter
         _stock = stock;
     }
 
+    /// <summary>What a candidate lacks that no check tells, in words; null for a check, which has its own.</summary>
+    public static string? WordsOf(string rule) => rule switch
+    {
+        Order => "the distances leave no room for the pins",
+        Possible => "the parts do not fit on the bone or meet each other",
+        _ => NotInStock.Contains(rule) ? "the stock has too few parts" : null,
+    };
+
     /// <summary>Rules of the pins' places that a set of candidates breaks, whatever its standoff; a second rod in the same plane has the same pins.</summary>
-    public ImmutableArray<string> PinRules(Family family, double nearMm, double farMm, double azimuthDeg) => _pins.GetOrAdd(
+    public ImmutableArray<string> PinRules(Family family, double nearMm, double farMm, double azimuthDeg) => _pins.Of(
         (family.Kind == FamilyKind.TwoPlane, family.PinsPerFragment, family.Placement, family.Pin, family.Kind == FamilyKind.TwoPlane ? family.Second : 0, Near(family, nearMm), farMm, azimuthDeg, family.Middle),
-        _ =>
+        () =>
         {
             // Any rod will do here; far enough out that it never meets the bone.
             Parts parts = new Layout(family.At(nearMm, farMm, azimuthDeg, FarOutMm), family.Middle).Parts(_case.Fractures);
@@ -63,9 +78,9 @@ internal sealed class PlacementFilter
     /// Rules of the rods' places that a candidate breaks. Pins between fractures stand in the plane of rods that the outer pins place, so
     /// that nothing about the rods depends on them.
     /// </summary>
-    public ImmutableArray<string> RodRules(Family family, double nearMm, double farMm, double azimuthDeg, double standoffMm) => _rods.GetOrAdd(
+    public ImmutableArray<string> RodRules(Family family, double nearMm, double farMm, double azimuthDeg, double standoffMm) => _rods.Of(
         (family.Kind, family.Rod, family.Second, family.CrossLinks, farMm, azimuthDeg, standoffMm, family.Kind == FamilyKind.TwoPlane ? (family.PinsPerFragment, family.Placement, Near(family, nearMm)) : default),
-        _ =>
+        () =>
         {
             Parts parts = ConstructBuilder.Build(family.At(nearMm, farMm, azimuthDeg, standoffMm), _case.Fractures);
             return PlacementRules.Check(_bone, _case.Fractures, parts).Any() ? [Possible] : Broken(PlacementChecks.VerdictsOfRods(PlacedFrame.Of(_case, parts, _bone)));

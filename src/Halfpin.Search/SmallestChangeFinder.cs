@@ -50,7 +50,7 @@ internal sealed class SmallestChangeFinder(Case value, CandidateSet candidates, 
     {
         string all = pairs > MostPairs ? $"the {MostPairs} smallest of {pairs} pairs tried" : pairs == 1 ? "1 pair" : $"{pairs} pairs, all tried";
         return free
-            ? $"{(single == 1 ? "The one way" : $"None of the {single} ways")} to set pins where nothing holds a fragment {(single == 1 ? "does not mend" : "mends")} {misses}, {(single == 1 ? "even" : "alone or")} with one of {other} other changes ({all})."
+            ? $"{(single == 1 ? "The one way" : $"None of the {single} ways")} to set pins where nothing holds the bone {(single == 1 ? "does not mend" : "mends")} {misses}, {(single == 1 ? "even" : "alone or")} with one of {other} other changes ({all})."
             : $"None of {single} single changes mends {misses}, nor do two of them together ({all}).";
     }
 

@@ -37,6 +37,9 @@ public sealed class Suggester
         _soft = _softCase is Case soft ? new(soft, VariantAssessor.FlexibilityOf(soft)) : null;
     }
 
+    /// <summary>What a candidate that was turned away lacks, in words; null for a check, which has its own.</summary>
+    public static string? WordsOf(string rule) => PlacementFilter.WordsOf(rule);
+
     /// <summary>Number of candidates to try.</summary>
     public long Candidates => _candidates.Count;
 
@@ -77,10 +80,19 @@ public sealed class Suggester
             [
                 new("Order of simplicity", "fewest parts, then lowest cost, then most room before the wound (to 40 mm), then most margin", false, "Halfpin", "ASSUMED"),
                 new("Relative cost", CostPoints.Words, false, "No prices are known", "ASSUMED"),
-                .. _case.Fractures.Length == 1 ? (Assumption[])[] : [new("Pins between fractures", $"{Either(_case.Search.MiddlePins)} in each fragment, in the first plane on its rods, the first and the last {Either(_case.Search.MiddleEdgeMm)} mm from the fractures, alike in all fragments between", false, "Halfpin", "ASSUMED")],
+                .. _case.Fractures.Length == 1 ? (Assumption[])[] : [new("Pins between fractures", $"{Either(_case.Search.MiddlePins)} in each fragment, in the first plane on its rods, {Ends()}, alike in all fragments between", false, "Halfpin", "ASSUMED")],
                 new("Placement", "every check of placement without failure, and without caution but for thread and those the case accepts", !_case.Requirements.AcceptCautions.IsEmpty, "Halfpin", "ASSUMED"),
             ],
         };
+    }
+
+    // One pin alone stands at neither end.
+    private string Ends()
+    {
+        string ends = $"{Either(_case.Search.MiddleEdgeMm)} mm from the fractures";
+        return !_case.Search.MiddlePins.Contains(1) ? $"the first and the last {ends}"
+            : _case.Search.MiddlePins.Any(n => n > 1) ? $"the first and the last {ends}, one alone midway between such places"
+            : $"midway between two places {ends}";
     }
 
     private static string Either(ImmutableArray<double> values)
@@ -120,7 +132,7 @@ public sealed class Suggester
         .SelectMany(g => new[] { g.MaxBy(f => f.LeastMargin)!, g.MinBy(f => f.CostPoints)!, g.MaxBy(f => f.Rating.WeakBendingNmPerDeg)! }.Distinct()).Take(MostPareto);
 
     // A requirement in its own words; a rule of placement by its id, under which the check tells the rest.
-    private string Words(string missed) => _requirements.FirstOrDefault(r => r.Note.Id == missed)?.Note.Words ?? $"rule {missed}";
+    private string Words(string missed) => _requirements.FirstOrDefault(r => r.Note.Id == missed)?.Note.Words ?? PlacementFilter.WordsOf(missed) ?? $"rule {missed}";
 
     private CaseFrameStanding Standing(Frame frame, Trial trial, Found? simplest)
     {
@@ -148,10 +160,20 @@ public sealed class Suggester
 
     private ImmutableArray<RequirementConflict> Conflicts(SearchResult result, ImmutableArray<FilterCount> rules)
     {
+        // Without a stock there are always pins and rods to choose from.
+        if (Candidates == 0)
+        {
+            string lacks = _candidates switch { { HasPins: false, HasRods: false } => "no pins and no rods", { HasPins: false } => "no pins", _ => "no rods" };
+            return [new(PlacementFilter.NotInStock, $"The stock has {lacks}, so that there is no frame to try. Add some to it, or search without it.", null)];
+        }
+
         if (result.Solved == 0)
         {
-            string most = string.Join(", ", rules.Take(3).Select(r => $"{r.Rule} ({r.Candidates} candidates)"));
-            return [new([.. rules.Take(3).Select(r => r.Rule)], $"No candidate passes the rules of placement; most fall to {most}. Accept a caution, widen the search, or change wound and incisions as entered.{ShortFragment()}", null)];
+            string most = string.Join(", ", rules.Take(3).Select(r => $"{PlacementFilter.WordsOf(r.Rule) ?? r.Rule} ({r.Candidates} candidates)"));
+            string advice = rules.All(r => r.Rule == PlacementFilter.Order || r.Rule == PlacementFilter.Possible) ? "Widen the search."
+                : rules.All(r => PlacementFilter.WordsOf(r.Rule) is not null) ? "Add to the stock or widen the search."
+                : "Accept a caution, widen the search, or change wound and incisions as entered.";
+            return [new([.. rules.Take(3).Select(r => r.Rule)], $"No candidate passes the rules of placement; most fall to {most}. {advice}{ShortFragment()}", null)];
         }
 
         return [.. result.Misses.OrderBy(m => m.Key).Select(m =>

@@ -79,7 +79,7 @@ public partial class PlanningJourneyTests(Workbench workbench)
         await page.Locator("#suggest-start").ClickAsync();
         await Expect(page.GetByTestId("suggest-run")).ToHaveAttributeAsync("data-state", "done", new() { Timeout = 60_000 });
         await Expect(page.GetByTestId("suggest-headline")).ToContainTextAsync(" at levels ");
-        await Expect(page.Locator("li[data-frame='four-pins'] .change")).ToContainTextAsync("add 2 pins between the fractures");
+        await Expect(page.Locator("li[data-frame='four-pins'] .change")).ToContainTextAsync("add 2 pins in the fragment between the fractures");
         await page.Locator("#take-simplest").ClickAsync();
         await Expect(page).ToHaveURLAsync(FrameInUrl);
         await Expect(page.GetByTestId("axial")).Not.ToBeEmptyAsync();

@@ -35,6 +35,15 @@ public sealed class StudyTests : IDisposable
     }
 
     [Fact]
+    public void Uncertainty_resumedWithNothingKept_saysThatItBeginsAnew()
+    {
+        Run run = Run.Halfpin(["uncertainty", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--samples", "400", "--out", "rows.csv", "--resume"], folder: _folder);
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("Nothing is kept in rows.csv.part: the study begins anew.", run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Uncertainty_asJson_hasResultsProbabilitiesAndIndices()
     {
         JsonNode report = JsonNode.Parse(Run.Halfpin("uncertainty", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--samples", "400", "--seed", "5", "--json").Out)!;

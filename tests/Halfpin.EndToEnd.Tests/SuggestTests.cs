@@ -102,6 +102,57 @@ public sealed class SuggestTests : IDisposable
         Assert.Equal(whole, Answer(Run.Halfpin(["suggest", "case.json", "--keep", "search.part", "--resume", "--json"], folder: _folder)));
     }
 
+    [Fact]
+    public void Suggest_resumedWithNothingKept_saysThatItBeginsAnew()
+    {
+        File.WriteAllText(Path.Combine(_folder, "case.json"), SmallCase().ToJsonString());
+        Run run = Run.Halfpin(["suggest", "case.json", "--keep", "search.part", "--resume"], folder: _folder);
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("Nothing is kept in search.part: the search begins anew.", run.Error, StringComparison.Ordinal);
+    }
+
+    // What was kept of a study is no search, and says what a search is known by only where it is one.
+    [Fact]
+    public void Suggest_keptInAFileThatIsNone_endsWithAWordAboutASearch()
+    {
+        File.WriteAllText(Path.Combine(_folder, "case.json"), SmallCase().ToJsonString());
+        File.WriteAllText(Path.Combine(_folder, "search.part"), "1,2,3\n");
+        Run run = Run.Halfpin(["suggest", "case.json", "--keep", "search.part", "--resume"], folder: _folder);
+
+        Assert.Equal(5, run.ExitCode);
+        Assert.Contains("is not what was kept of a search", run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Suggest_withPartsOfAStudy_saysWhatMustBeTheSameForASearch()
+    {
+        File.WriteAllText(Path.Combine(_folder, "case.json"), SmallCase().ToJsonString());
+        using (RowJournal.Begin(Path.Combine(_folder, "search.part"), "another"))
+        {
+        }
+
+        Run run = Run.Halfpin(["suggest", "case.json", "--keep", "search.part", "--resume"], folder: _folder);
+
+        Assert.Equal(5, run.ExitCode);
+        Assert.Contains("belongs to another search: case, stock and program must be the same", run.Error, StringComparison.Ordinal);
+    }
+
+    // 85 million candidates, stopped as soon as it has told so.
+    [Fact]
+    public void Suggest_ofManyMillionCandidates_saysHowManyBeforeItStarts()
+    {
+        JsonObject value = JsonNode.Parse(File.ReadAllText(Run.Example("04-segmental-fracture.json")))!.AsObject();
+        value["search"] = JsonNode.Parse("""{ "middlePins": [1, 2, 3, 4], "middleEdgeMm": [20, 25, 30, 35] }""");
+        File.WriteAllText(Path.Combine(_folder, "case.json"), value.ToJsonString());
+        using Process process = Run.Start(["suggest", "case.json"], _folder);
+        string? first = process.StandardError.ReadLine();
+        process.Kill();
+        process.WaitForExit();
+
+        Assert.Matches("^[0-9]{2},[0-9]{3},[0-9]{3} candidates to try, ", first);
+    }
+
     // The answer, but for the time that it took.
     private static string Answer(Run run)
     {

@@ -69,7 +69,7 @@ public class SegmentalSuggestionTests
         SmallestChange change = _usual.Value.SmallestChanges.Single(c => c.Frame == "four-pins");
         SuggestReport again = Bench.Suggest(Bench.Segmental() with { Frames = [change.Changed!] });
 
-        Assert.Contains("add 2 pins between the fractures", change.Text, StringComparison.Ordinal);
+        Assert.Contains("add 2 pins in the fragment between the fractures at levels ", change.Text, StringComparison.Ordinal);
         Assert.Empty(Assert.Single(again.CaseFrames).Violates);
     }
 

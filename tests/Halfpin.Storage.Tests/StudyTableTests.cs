@@ -6,6 +6,8 @@ namespace Halfpin.Storage.Tests;
 
 public sealed class StudyTableTests : IDisposable
 {
+    private static readonly WorkKind _kind = new("reckoning", "ruler and lamp");
+
     private readonly string _folder = Directory.CreateTempSubdirectory("halfpin-test").FullName;
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);
@@ -22,7 +24,7 @@ public sealed class StudyTableTests : IDisposable
 
         File.WriteAllBytes(path, File.ReadAllBytes(path)[..^2]);
         List<byte[]> taken = [];
-        using (RowJournal journal = RowJournal.GoOn(path, "study 17", taken.Add))
+        using (RowJournal journal = RowJournal.GoOn(path, "study 17", _kind, taken.Add))
         {
             journal.Append([8]);
             Assert.Equal([[1, 2, 3], [8]], journal.Chunks());
@@ -44,7 +46,7 @@ public sealed class StudyTableTests : IDisposable
         bytes[^1] ^= 4;
         File.WriteAllBytes(path, bytes);
         List<byte[]> taken = [];
-        RowJournal.GoOn(path, "study 17", taken.Add).Dispose();
+        RowJournal.GoOn(path, "study 17", _kind, taken.Add).Dispose();
 
         Assert.Empty(taken);
     }
@@ -55,7 +57,7 @@ public sealed class StudyTableTests : IDisposable
         string path = Path.Combine(_folder, "s.part");
         RowJournal.Begin(path, "study 17").Dispose();
 
-        Assert.Contains("another study", Assert.Throws<IOException>(() => RowJournal.GoOn(path, "study 18", _ => { })).Message, StringComparison.Ordinal);
+        Assert.Contains("another reckoning: ruler and lamp must be the same", Assert.Throws<IOException>(() => RowJournal.GoOn(path, "study 18", _kind, _ => { })).Message, StringComparison.Ordinal);
         Assert.Throws<IOException>(() => RowJournal.Begin(path, "study 17"));
     }
 

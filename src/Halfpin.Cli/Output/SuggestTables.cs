@@ -2,6 +2,7 @@ using System.Globalization;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Frames;
 using Halfpin.Reports.Words;
+using Halfpin.Search;
 using Spectre.Console;
 
 namespace Halfpin.Cli.Output;
@@ -110,7 +111,7 @@ internal static class SuggestTables
         console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Tried all {s.Candidates:#,0} candidates in {s.Seconds:0.0} s: {s.Filtered:#,0} turned away by rules of placement, {s.Solved:#,0} solved, {s.Feasible:#,0} meet all requirements; {s.Candidates / Math.Max(s.Seconds, 1e-3):#,0} a second."));
         if (!s.Rules.IsEmpty)
         {
-            console.WriteLine($"Turned away by: {string.Join(", ", s.Rules.Select(r => string.Create(CultureInfo.InvariantCulture, $"{r.Rule} {r.Candidates:#,0}")))}.");
+            console.WriteLine($"Turned away by: {string.Join(", ", s.Rules.Select(r => string.Create(CultureInfo.InvariantCulture, $"{Suggester.WordsOf(r.Rule) ?? r.Rule} {r.Candidates:#,0}")))}.");
         }
     }
 

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Globalization;
 using Halfpin.Cli.Output;
 using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
@@ -14,6 +15,9 @@ internal sealed class SuggestVerb : Verb
 {
     private const int MostThreads = 256;
 
+    // ASSUMED: a search that takes minutes rather than seconds.
+    private const long Many = 20_000_000;
+
     public SuggestVerb(Terminal terminal)
         : base("suggest", "The simplest frame that is stable enough and may stand where it stands, what else there is, and the smallest change that would make each frame of the case pass.",
             "halfpin suggest case.json", "halfpin suggest case.json --stock stock.csv --json", "halfpin suggest case.json --keep search.part --resume")
@@ -22,7 +26,7 @@ internal sealed class SuggestVerb : Verb
         Option<string?> stockFile = new("--stock") { Description = "Only what this stock can build, JSON or CSV (docs/stock-file.md)." };
         Option<int> threads = new("--threads") { Description = "Threads to use; the answer does not depend on them.", DefaultValueFactory = _ => Environment.ProcessorCount };
         Option<string?> keepFile = new("--keep") { Description = "Keep what is done in this file while the search runs, so that one that was stopped can go on by --resume." };
-        Option<bool> resume = new("--resume") { Description = "Go on with the unfinished search of --keep." };
+        Option<bool> resume = new("--resume") { Description = "Go on with the unfinished search of --keep; begin anew, and say so, when there is none." };
         Arguments.Add(path);
         Options.Add(stockFile);
         Options.Add(threads);
@@ -72,8 +76,13 @@ internal sealed class SuggestVerb : Verb
     {
         Suggester suggester = new(value, stock?.Stock);
         SearchProgress progress = new(suggester.Candidates, terminal.Error);
+        if (suggester.Candidates > Many)
+        {
+            terminal.Error.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{suggester.Candidates:#,0} candidates to try, which may take long: fewer choices in search make it shorter{(keepFile is null ? ", and --keep FILE lets it go on after a stop" : "")}."));
+        }
+
         using StopSignal stop = new();
-        using SearchFile? kept = keepFile is null ? null : new(keepFile, reading.Sha256, stock?.Stock, resume);
+        using SearchFile? kept = keepFile is null ? null : new(keepFile, reading.Sha256, stock?.Stock, resume, terminal.Error);
         try
         {
             SuggestReport report = suggester.Suggest(ProgramVersion.Stamp, reading.Sha256, threads, progress.Tell, kept?.Done, kept is null ? null : kept.Keep, stop.Token);

@@ -26,7 +26,7 @@ internal sealed class UncertaintyVerb : Verb
     private readonly Option<string?> _against = new("--against") { Description = "Another frame, to rank the two under the same inputs." };
     private readonly Option<double?> _until = new("--until") { Description = "Stop when both ends of every 90 % band are known to this percentage of the median." };
     private readonly Option<string?> _out = new("--out") { Description = "Also write every evaluation to this .csv or .parquet file." };
-    private readonly Option<bool> _resume = new("--resume") { Description = "Go on with the unfinished study of --out." };
+    private readonly Option<bool> _resume = new("--resume") { Description = "Go on with the unfinished study of --out; begin anew, and say so, when there is none." };
 
     public UncertaintyVerb(Terminal terminal)
         : base("uncertainty", "One frame under uncertain inputs: bands, how likely each check passes, which input matters most.",
@@ -55,7 +55,7 @@ internal sealed class UncertaintyVerb : Verb
         Study plan = UncertaintyStudy.Plan(value, reading.Sha256, frame, against, run.GetValue(_samples), run.GetValue(_seed))!;
         UncertaintyStudy study = new(plan, run.GetValue(_samples), run.GetValue(_until), threads);
         using StopSignal stop = new();
-        using (StudyFile? kept = file is null ? null : new(file, study, run.GetValue(_resume)))
+        using (StudyFile? kept = file is null ? null : new(file, study, run.GetValue(_resume), _terminal.Error))
         {
             StudyProgress progress = new(_terminal);
             while (!study.IsFinished && !stop.Token.IsCancellationRequested)

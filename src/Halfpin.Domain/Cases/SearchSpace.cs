@@ -24,7 +24,7 @@ public sealed record SearchSpace
     [Field("Pins in each fragment between two fractures, where there are several.", Min = 1, Max = 4)]
     public ImmutableArray<double> MiddlePins { get; init; } = [2];
 
-    [Field("Distances of the first and of the last pin of such a fragment from its fractures; each with each, alike in all such fragments.", Min = 1, Max = 10)]
+    [Field("Distances of the first and of the last pin of such a fragment from its fractures; each with each, alike in all such fragments. One pin alone stands midway between two such places.", Min = 1, Max = 10)]
     public ImmutableArray<double> MiddleEdgeMm { get; init; } = [20, 25, 35];
 
     [Field("Distances between the two rods of a double rod, mm.", Min = 1, Max = 20)]

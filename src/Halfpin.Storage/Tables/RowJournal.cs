@@ -5,10 +5,9 @@ using System.Text;
 namespace Halfpin.Storage.Tables;
 
 /// <summary>
-/// Rows of a study as they are worked out, appended to a file beside the table they will become, so that a study that was stopped or killed goes on
-/// from there. A chunk torn by a crash fails its checksum and is dropped with what follows. A workspace.
+/// What long work, a study or a search, has done so far, appended to a file, so that work that was stopped or killed goes on from there. A chunk torn by a crash fails its checksum and is dropped with what follows. A workspace.
 /// </summary>
-/// <remarks>The file: "HPJ1", then chunks of length (4 bytes, little end first), SHA-256 (32) and content. The first chunk says which study it is.</remarks>
+/// <remarks>The file: "HPJ1", then chunks of length (4 bytes, little end first), SHA-256 (32) and content. The first chunk says which work it is.</remarks>
 public sealed class RowJournal : IDisposable
 {
     private const int Head = 36;
@@ -26,23 +25,24 @@ public sealed class RowJournal : IDisposable
     public static string PathFor(string table) => $"{table}.part";
 
     /// <summary>Begins a journal.</summary>
-    /// <param name="path">Its file, which must not exist: it would be an unfinished study.</param>
-    /// <param name="study">What the study is, in a text.</param>
+    /// <param name="path">Its file, which must not exist: it would be unfinished work.</param>
+    /// <param name="name">What makes the work this and no other, in a text.</param>
     /// <exception cref="IOException">It exists or cannot be written.</exception>
-    public static RowJournal Begin(string path, string study)
+    public static RowJournal Begin(string path, string name)
     {
         RowJournal journal = new(new(path, FileMode.CreateNew, FileAccess.ReadWrite, FileShare.Read));
         journal._file.Write(_mark);
-        journal.Append(Encoding.UTF8.GetBytes(study));
+        journal.Append(Encoding.UTF8.GetBytes(name));
         return journal;
     }
 
     /// <summary>Opens a journal to go on with it, cut back to its last whole chunk.</summary>
     /// <param name="path">Its file.</param>
-    /// <param name="study">What the study is; another study's journal is refused.</param>
+    /// <param name="name">What it was begun with; that of other work is refused.</param>
+    /// <param name="kind">Of what kind the work is and what makes it the same, for a refusal.</param>
     /// <param name="take">Is given each chunk in its order.</param>
-    /// <exception cref="IOException">It cannot be read, is no journal, or belongs to another study.</exception>
-    public static RowJournal GoOn(string path, string study, Action<byte[]> take)
+    /// <exception cref="IOException">It cannot be read, is no journal, or belongs to other work.</exception>
+    public static RowJournal GoOn(string path, string name, WorkKind kind, Action<byte[]> take)
     {
         FileStream file = new(path, FileMode.Open, FileAccess.ReadWrite, FileShare.Read);
         try
@@ -50,12 +50,12 @@ public sealed class RowJournal : IDisposable
             byte[] mark = new byte[_mark.Length];
             if (file.ReadAtLeast(mark, mark.Length, throwOnEndOfStream: false) < mark.Length || !mark.AsSpan().SequenceEqual(_mark))
             {
-                throw new IOException($"{path} is no journal of a study.");
+                throw new IOException($"{path} is not what was kept of a {kind.Word}. Name another file.");
             }
 
-            if (Next(file) is not byte[] name || Encoding.UTF8.GetString(name) != study)
+            if (Next(file) is not byte[] begun || Encoding.UTF8.GetString(begun) != name)
             {
-                throw new IOException($"{path} belongs to another study: case, frames, inputs, samples, seed and program must be the same. Delete it to start anew.");
+                throw new IOException($"{path} belongs to another {kind.Word}: {kind.Same} must be the same. Delete it to start anew.");
             }
 
             long good = file.Position;
