@@ -53,7 +53,7 @@ internal sealed class PlacementFilter
     public static string? WordsOf(string rule) => rule switch
     {
         Order => "the distances leave no room for the pins",
-        Possible => "the parts do not fit on the bone or meet each other",
+        Possible => "pins or rods meet each other, a fracture or the end of the bone",
         _ => NotInStock.Contains(rule) ? "the stock has too few parts" : null,
     };
 

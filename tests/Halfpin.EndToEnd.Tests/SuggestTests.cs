@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Text.Json.Nodes;
+using Halfpin.Storage.Tables;
 using Xunit;
 
 namespace Halfpin.EndToEnd.Tests;
