@@ -21,18 +21,20 @@ public class ConflictWordTests
     [Fact]
     public void Stock_withPinsThatAreUsedUp_isSaidToHaveNeither() => Assert.StartsWith("The stock has no pins and no rods, ", Words(_pin with { Quantity = 0 }), StringComparison.Ordinal);
 
-    // No room in 72.5 mm of bone between; all pins 9 mm or less from an oblique fracture, in its plane: no caution to accept mends that.
-    [Theory]
-    [InlineData(61, 88, "most fall to the distances leave no room for the pins \\(")]
-    [InlineData(20, 9, "most fall to pins or rods meet each other, a fracture or the end of the bone \\(")]
-    public void Distances_thatLeaveNoRoom_areToldInWordsWithoutTheAdviceToAcceptACaution(double middleEdgeMm, double farMm, string words)
+    // No room in 72.5 mm of bone between: no caution to accept mends that.
+    [Fact]
+    public void Distances_thatLeaveNoRoom_areToldInWordsWithoutTheAdviceToAcceptACaution()
     {
-        Case value = Bench.Segmental();
-        SuggestReport report = Bench.Suggest(value with { Frames = [], Search = value.Search with { MiddleEdgeMm = [middleEdgeMm], NearMm = [3], FarMm = [farMm] } });
+        string words = Nothing(61, 88);
 
-        Assert.Matches(words, Assert.Single(report.Conflicts).Words);
-        Assert.DoesNotContain("Accept a caution", report.Conflicts[0].Words, StringComparison.Ordinal);
+        Assert.Matches("most fall to the distances leave no room for the pins \\([0-9]+ candidates\\)\\. Widen the search\\.", words);
+        Assert.DoesNotContain("Accept a caution", words, StringComparison.Ordinal);
     }
+
+    // All pins 9 mm or less from an oblique fracture: many of them in its plane.
+    [Fact]
+    public void Parts_thatCannotBeBuilt_areToldInWords() =>
+        Assert.Matches("pins or rods meet each other, a fracture or the end of the bone \\([0-9]+ candidates\\)", Nothing(20, 9));
 
     [Theory]
     [InlineData(new double[] { 2, 3 }, "2 or 3 in each fragment, in the first plane on its rods, the first and the last 20, 23 or 51 mm from the fractures, alike in all fragments between")]
@@ -44,6 +46,12 @@ public class ConflictWordTests
         SuggestReport report = Bench.Suggest(value with { Frames = [], Search = value.Search with { MiddlePins = [.. pins], AzimuthDeg = [50], StandoffMm = [52], FarMm = [71], NearMm = [28], PinsPerFragment = [2] } });
 
         Assert.Equal(words, report.Assumptions.Single(a => a.Name == "Pins between fractures").Value);
+    }
+
+    private static string Nothing(double middleEdgeMm, double farMm)
+    {
+        Case value = Bench.Segmental();
+        return Assert.Single(Bench.Suggest(value with { Frames = [], Search = value.Search with { MiddleEdgeMm = [middleEdgeMm], NearMm = [3], FarMm = [farMm] } }).Conflicts).Words;
     }
 
     private static string Words(StockItem item)
