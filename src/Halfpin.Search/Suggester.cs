@@ -149,7 +149,7 @@ public sealed class Suggester
         }
 
         double least = _case.Fractures.Zip(_case.Fractures.Skip(1), (above, below) => below.LevelMm - above.LevelMm - ((above.GapMm + below.GapMm) / 2)).Min();
-        return string.Create(CultureInfo.InvariantCulture, $" The shortest fragment between two fractures has {least:0} mm of bone on its axis: where that is too little for its pins, choose one pin (search.middlePins) or less to the fractures (search.middleEdgeMm), and accept pin-count, pin-to-fracture or pin-spacing.");
+        return string.Create(CultureInfo.InvariantCulture, $" The shortest fragment between two fractures has {least:0} mm of bone on its axis: where that is too little for its pins, choose one pin (search.middlePins) or less to the fractures (search.middleEdgeMm), and accept pin-count, pin-to-fracture or pin-spread. What is accepted is accepted of every fragment, so that the outer pins may come to stand worse too: look at the checks of what is found.");
     }
 
     private ImmutableArray<RequirementConflict> Conflicts(SearchResult result, ImmutableArray<FilterCount> rules)
