@@ -12,7 +12,10 @@ namespace Halfpin.Search;
 /// <param name="LeastMargin">What is left to the requirement that it meets most narrowly.</param>
 internal sealed record Found(long Order, Layout? Layout, int Parts, double CostPoints, double RoomMm, FrameRating Rating, double LeastMargin)
 {
-    /// <summary>True when this is to be preferred: fewer parts, then less cost, then more room, then more margin, then earlier.</summary>
+    // Finer differences of hold, in N·m/deg, mean nothing beside those of clamps.
+    private const double BetweenStep = 0.1;
+
+    /// <summary>True when this is to be preferred: fewer parts, then less cost, then more room, then a firmer hold of what is between fractures, then more margin, then earlier.</summary>
     public bool IsSimplerThan(Found? other) => other is null || Compare(other) < 0;
 
     private int Compare(Found other)
@@ -20,6 +23,7 @@ internal sealed record Found(long Order, Layout? Layout, int Parts, double CostP
         int c = Parts.CompareTo(other.Parts);
         c = c != 0 ? c : CostPoints.CompareTo(other.CostPoints);
         c = c != 0 ? c : other.RoomMm.CompareTo(RoomMm);
+        c = c != 0 ? c : Step(other.Between, BetweenStep).CompareTo(Step(Between, BetweenStep));
         c = c != 0 ? c : other.LeastMargin.CompareTo(LeastMargin);
         return c != 0 ? c : Order.CompareTo(other.Order);
     }
@@ -32,6 +36,7 @@ internal sealed record Found(long Order, Layout? Layout, int Parts, double CostP
         {
             (-Parts, -(double)other.Parts), (-CostPoints, -other.CostPoints), (Step(Rating.AxialNPerMm, 5), Step(other.Rating.AxialNPerMm, 5)),
             (Step(Rating.WeakBendingNmPerDeg, 0.25), Step(other.Rating.WeakBendingNmPerDeg, 0.25)), (Step(RoomMm, 5), Step(other.RoomMm, 5)), (Step(LeastMargin, 0.1), Step(other.LeastMargin, 0.1)),
+            (Step(Between, BetweenStep), Step(other.Between, BetweenStep)),
         })
         {
             if (mine < its)
@@ -44,6 +49,9 @@ internal sealed record Found(long Order, Layout? Layout, int Parts, double CostP
 
         return better || Order < other.Order;
     }
+
+    // With one fracture nothing stands between.
+    private double Between => double.IsNaN(Rating.BetweenBendingNmPerDeg) ? 0 : Rating.BetweenBendingNmPerDeg;
 
     private static double Step(double value, double step) => Math.Floor(value / step);
 }

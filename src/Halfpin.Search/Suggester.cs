@@ -13,7 +13,7 @@ namespace Halfpin.Search;
 /// <summary>Finds the simplest frame that is stable enough for a valid case, with what speaks for others.</summary>
 public sealed class Suggester
 {
-    private const int MostPareto = 12;
+    private const int MostPareto = 12, MostParetoBetween = 16;
 
     private readonly Case _case;
     private readonly CandidateSet _candidates;
@@ -78,9 +78,9 @@ public sealed class Suggester
             Conflicts = simplest is null ? Conflicts(result, rules) : [],
             Assumptions =
             [
-                new("Order of simplicity", "fewest parts, then lowest cost, then most room before the wound (to 40 mm), then most margin", false, "Halfpin", "ASSUMED"),
+                new("Order of simplicity", "fewest parts, then lowest cost, then most room before the wound (to 40 mm), then, with several fractures, the firmest hold of the fragments between, then most margin", false, "Halfpin", "ASSUMED"),
                 new("Relative cost", CostPoints.Words, false, "No prices are known", "ASSUMED"),
-                .. _case.Fractures.Length == 1 ? (Assumption[])[] : [new("Pins between fractures", $"{Either(_case.Search.MiddlePins)} in each fragment, in the first plane on its rods, {Ends()}, alike in all fragments between", false, "Halfpin", "ASSUMED")],
+                .. !IsSegmental ? (Assumption[])[] : [new("Pins between fractures", $"{Either(_case.Search.MiddlePins)} in each fragment, in the first plane on its rods, {Ends()}, alike in all fragments between", false, "Halfpin", "ASSUMED")],
                 new("Placement", "every check of placement without failure, and without caution but for thread and those the case accepts", !_case.Requirements.AcceptCautions.IsEmpty, "Halfpin", "ASSUMED"),
             ],
         };
@@ -119,6 +119,7 @@ public sealed class Suggester
             AxialNPerMm = found.Rating.AxialNPerMm,
             WeakBendingNmPerDeg = found.Rating.WeakBendingNmPerDeg,
             TorsionNmPerDeg = found.Rating.TorsionNmPerDeg,
+            BetweenBendingNmPerDeg = double.IsNaN(found.Rating.BetweenBendingNmPerDeg) ? null : found.Rating.BetweenBendingNmPerDeg,
             AxialMm = found.Rating.AxialMm,
             OverloadAxialMm = found.Rating.OverloadAxialMm,
         };
@@ -127,9 +128,14 @@ public sealed class Suggester
     private SuggestedFrame Checked(SuggestedFrame frame, ProgramStamp program) =>
         frame with { Checks = new Assessor(_case with { Frames = [frame.Frame] }).Assess(null, program, "").Frames[0].Checks };
 
-    // A front of hundreds is no choice: for each count of parts the one with most margin, the cheapest and the stiffest in its weakest bending.
-    private static IEnumerable<Found> Spread(ImmutableArray<Found> front) => front.GroupBy(f => f.Parts).OrderBy(g => g.Key)
-        .SelectMany(g => new[] { g.MaxBy(f => f.LeastMargin)!, g.MinBy(f => f.CostPoints)!, g.MaxBy(f => f.Rating.WeakBendingNmPerDeg)! }.Distinct()).Take(MostPareto);
+    private bool IsSegmental => _case.Fractures.Length > 1;
+
+    // A front of hundreds is no choice: for each count of parts the one with most margin, the cheapest, the stiffest in its weakest bending and,
+    // with several fractures, the one that holds what is between them most firmly.
+    private IEnumerable<Found> Spread(ImmutableArray<Found> front) => front.GroupBy(f => f.Parts).OrderBy(g => g.Key)
+        .SelectMany(g => new[] { g.MaxBy(f => f.LeastMargin)!, g.MinBy(f => f.CostPoints)!, g.MaxBy(f => f.Rating.WeakBendingNmPerDeg)! }
+            .Concat(IsSegmental ? [g.MaxBy(f => f.Rating.BetweenBendingNmPerDeg)!] : []).Distinct())
+        .Take(IsSegmental ? MostParetoBetween : MostPareto);
 
     // A requirement in its own words; a rule of placement by its id, under which the check tells the rest.
     private string Words(string missed) => _requirements.FirstOrDefault(r => r.Note.Id == missed)?.Note.Words ?? PlacementFilter.WordsOf(missed) ?? $"rule {missed}";
@@ -149,13 +155,13 @@ public sealed class Suggester
     // Between two fractures room is what most often lacks.
     private string ShortFragment()
     {
-        if (_case.Fractures.Length == 1)
+        if (!IsSegmental)
         {
             return "";
         }
 
         double least = _case.Fractures.Zip(_case.Fractures.Skip(1), (above, below) => below.LevelMm - above.LevelMm - ((above.GapMm + below.GapMm) / 2)).Min();
-        return string.Create(CultureInfo.InvariantCulture, $" The shortest fragment between two fractures has {least:0} mm of bone on its axis: where that is too little for its pins, choose one pin (search.middlePins) or less to the fractures (search.middleEdgeMm), and accept pin-count, pin-to-fracture or pin-spacing.");
+        return string.Create(CultureInfo.InvariantCulture, $" The shortest fragment between two fractures has {least:0} mm of bone on its axis: where that is too little for its pins, choose one pin (search.middlePins) or less to the fractures (search.middleEdgeMm), and accept pin-count, pin-to-fracture or pin-spread. What is accepted is accepted of every fragment, so that the outer pins may come to stand worse too: look at the checks of what is found.");
     }
 
     private ImmutableArray<RequirementConflict> Conflicts(SearchResult result, ImmutableArray<FilterCount> rules)

@@ -57,6 +57,11 @@ internal static class SuggestTables
     {
         console.WriteLine($"Simplest that meets all requirements: {FrameWords.Line(f.Frame)}.");
         console.WriteLine($"  {f.Parts.Pins} pins, {f.Parts.Rods} {(f.Parts.Rods == 1 ? "rod" : "rods")}, {f.Parts.Clamps} clamps; {N(f.AxialNPerMm, "0")} N/mm axial, {N(f.WeakBendingNmPerDeg, "0.0")} N·m/deg in its weakest bending, {N(f.TorsionNmPerDeg, "0.00")} in torsion; axial motion {N(f.AxialMm, "0.00")} mm at the chosen load, {N(f.OverloadAxialMm, "0.0")} in the overload.");
+        if (f.BetweenBendingNmPerDeg is double between)
+        {
+            console.WriteLine($"  Holds the fragments between the fractures by {N(between, "0.0")} N·m/deg in their weakest bending; the stiffnesses above are against loads on the end of the bone, which run past them.");
+        }
+
         console.WriteLine($"  Narrowest requirement: {f.NarrowestRequirement}, {N(f.LeastMarginPercent, "0")} % left.{Room(f)}{Soft(f)}");
         foreach (Check check in f.Checks.Where(c => c.Verdict != Verdict.Pass))
         {
@@ -94,12 +99,16 @@ internal static class SuggestTables
         }
 
         Table table = new() { Border = TableBorder.Rounded };
-        table.AddColumns("To choose from: none beats another in everything", "Parts", "Cost", "Axial N/mm", "Weak bending", "Skin mm", "Margin", "Soft");
+        bool segmental = report.Pareto.Any(f => f.BetweenBendingNmPerDeg is not null);
+        table.AddColumns(["To choose from: none beats another in everything", "Parts", "Cost", "Axial N/mm", "Weak bending", .. segmental ? (string[])["Hold between"] : [], "Skin mm", "Margin", "Soft"]);
         foreach (SuggestedFrame f in report.Pareto)
         {
             table.AddRow(
+            [
                 Markup.Escape(FrameWords.Line(f.Frame)), N(f.Parts.Pins + f.Parts.Rods + f.Parts.Clamps, "0"), N(f.CostPoints, "0"), N(f.AxialNPerMm, "0"), N(f.WeakBendingNmPerDeg, "0.0"),
-                f.SkinRoomMm is double room ? N(room, "0") : "–", $"{N(f.LeastMarginPercent, "0")} %", f.HoldsWhenSoft switch { true => "holds", false => "misses", null => "–" });
+                .. segmental ? (string[])[f.BetweenBendingNmPerDeg is double between ? N(between, "0.0") : "–"] : [],
+                f.SkinRoomMm is double room ? N(room, "0") : "–", $"{N(f.LeastMarginPercent, "0")} %", f.HoldsWhenSoft switch { true => "holds", false => "misses", null => "–" },
+            ]);
         }
 
         console.Write(table);

@@ -45,6 +45,13 @@ public sealed record SuggestedFrame
 
     public required double TorsionNmPerDeg { get; init; }
 
+    /// <summary>
+    /// How firmly fragments between fractures are held: the weakest bending that opposite moments on the two faces of a fracture meet, at the fracture
+    /// where it is least, all other gaps open; null with one fracture. The stiffnesses above are against loads on the end of the bone, which run
+    /// past such a fragment.
+    /// </summary>
+    public double? BetweenBendingNmPerDeg { get; init; }
+
     public required double AxialMm { get; init; }
 
     public required double OverloadAxialMm { get; init; }

@@ -18,6 +18,10 @@ internal static class BoneChecks
     private const double LeastSpanMm = 40, LeastWallDiameters = 3;
     // ASSUMED: a pin put this much nearer than the room allows is still as wide as is safe.
     private const double RoomSlackMm = 5;
+    // ASSUMED: pins nearer to each other than this hold a fragment almost like one.
+    private const double LeastLeverMm = 20;
+    // ASSUMED: less bone than the width of a pin between two holes is no bridge to rely on.
+    private const double BridgeDiameters = 1;
     private const double ExposedThreadMm = 5;
     private const int LeastPins = 2;
 
@@ -183,11 +187,12 @@ internal static class BoneChecks
         return new((at.NearCanalMm > 0 ? (at.SurfaceMm + at.NearCanalMm) / 2 : at.SurfaceMm) - end, end - at.SurfaceMm);
     }
 
-    private static Verdict? JudgeSpacing(PlacedFrame frame) => Nearest(frame) is PinPair pair && pair.WallMm < pair.NeededMm - 1e-9 ? Verdict.Caution : Verdict.Pass;
+    private static Verdict? JudgeSpacing(PlacedFrame frame) => Nearest(frame) is not PinPair pair || pair.WallMm >= pair.NeededMm - 1e-9 ? Verdict.Pass
+        : pair.WallMm < pair.BridgeMm - 1e-9 ? Verdict.Fail : Verdict.Caution;
 
     private static Telling Spacing(PlacedFrame frame, Verdict verdict)
     {
-        const string Rule = "At least three pin diameters of bone between holes: common practice";
+        const string Rule = "At least three pin diameters of bone between holes: common practice (MEMORY); under one it fails (ASSUMED)";
         if (Nearest(frame) is not PinPair pair)
         {
             return new("One pin only.", "", Rule, "MEMORY");
@@ -209,7 +214,7 @@ internal static class BoneChecks
                 double wall = PlacedPin.DistanceInBoneMm(frame.Pins[i], frame.Pins[j]) - ((a + b) / 2);
                 if (nearest is not PinPair best || wall < best.WallMm)
                 {
-                    nearest = new(i, j, wall, LeastWallDiameters * Math.Max(a, b));
+                    nearest = new(i, j, wall, Math.Max(a, b));
                 }
             }
         }
@@ -236,7 +241,7 @@ internal static class BoneChecks
     {
         (int Fragment, PinSpan Span)[] spans = [.. Enumerable.Range(0, frame.Case.Fractures.Length + 1).Select(f => (f, SpanOf(frame, f))).Where(s => s.Item2 is not null).Select(s => (s.f, s.Item2!.Value))];
         string rule = "Pins of a fragment as wide apart as is safe (online surgical reference, READ), at least 40 mm (MEMORY)"
-            + (spans.Any(s => s.Span.NeededMm < LeastSpanMm) ? "; between two fractures all that 20 mm to either leave, to within 5 mm (ASSUMED)" : "");
+            + (spans.Any(s => s.Span.NeededMm < LeastSpanMm) ? "; between two fractures all that 20 mm to either leave, to within 5 mm, but never under 20 mm (ASSUMED)" : "");
         string all = List(spans.Select(s => $"{Text(s.Span.Mm)} mm in the {frame.FragmentWords(s.Fragment)}{(s.Span.NeededMm < LeastSpanMm ? $" (room for {Mm(Math.Max(0, s.Span.RoomMm))})" : "")}"));
         if (spans.Length == 0)
         {
@@ -244,7 +249,9 @@ internal static class BoneChecks
         }
 
         (int narrowest, PinSpan lacking) = spans.MinBy(s => s.Span.Mm - s.Span.NeededMm);
-        return new($"Pins span {all}.", verdict == Verdict.Pass ? "" : $"Spread those of the {frame.FragmentWords(narrowest)} over at least {Mm(Math.Ceiling(lacking.NeededMm))}.", rule, "MEMORY");
+        string cure = lacking.RoomMm < lacking.NeededMm ? $"The {frame.FragmentWords(narrowest)} has room for {Mm(Math.Floor(Math.Max(0, lacking.RoomMm)))} at most: it is held poorly against bending of its own."
+            : $"Spread those of the {frame.FragmentWords(narrowest)} over at least {Mm(Math.Ceiling(lacking.NeededMm))}.";
+        return new($"Pins span {all}.", verdict == Verdict.Pass ? "" : cure, rule, spans.Any(s => s.Span.NeededMm < LeastSpanMm) ? "ASSUMED" : "MEMORY");
     }
 
     // Levels that the pins of a fragment span; null for fewer than two.
@@ -320,12 +327,17 @@ internal static class BoneChecks
     // What the pins of a fragment span, and what it has room for beside two fractures.
     private readonly record struct PinSpan(double Mm, double RoomMm)
     {
-        public double NeededMm => Math.Min(LeastSpanMm, RoomMm - RoomSlackMm);
+        public double NeededMm => Math.Clamp(RoomMm - RoomSlackMm, LeastLeverMm, LeastSpanMm);
     }
 
     private readonly record struct JointRoom(double KneeMm, double AnkleMm, double AnkleNeededMm);
 
     private readonly record struct ThreadEnd(double ShortMm, double OutMm);
 
-    private readonly record struct PinPair(int First, int Second, double WallMm, double NeededMm);
+    private readonly record struct PinPair(int First, int Second, double WallMm, double DiameterMm)
+    {
+        public double NeededMm => LeastWallDiameters * DiameterMm;
+
+        public double BridgeMm => BridgeDiameters * DiameterMm;
+    }
 }

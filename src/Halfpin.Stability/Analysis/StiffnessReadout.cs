@@ -81,6 +81,29 @@ public static class StiffnessReadout
         return (weakDeg, Along(t, weakDeg));
     }
 
+    /// <summary>
+    /// The weakest bending that opposite moments on the two faces of a fracture meet while all other gaps are open, N·m/deg, at the fracture where
+    /// that is least: how firmly the fragments between are held. Loads on the end of the bone run past such a fragment, so that no stiffness
+    /// against them tells it. Null with one fracture or an intended freedom.
+    /// </summary>
+    public static double? BetweenBending(FrameAnalyser analyser)
+    {
+        if (analyser.Site.EndToSite.Count == 1 || !analyser.Freedoms.Freed.IsEmpty)
+        {
+            return null;
+        }
+
+        SquareMatrix c = analyser.Site.SiteCompliance;
+        double softest = 0;
+        for (int first = 0; first < 6 * analyser.Site.EndToSite.Count; first += 6)
+        {
+            double xx = c[first + Rx, first + Rx], yy = c[first + Ry, first + Ry], xy = c[first + Rx, first + Ry];
+            softest = Math.Max(softest, ((xx + yy) / 2) + double.Hypot((xx - yy) / 2, xy));
+        }
+
+        return NmPerDeg / softest;
+    }
+
     // Bending stiffness in a direction, from the symmetric bending block of T_end.
     private static double Along(SquareMatrix t, double azimuthDeg)
     {

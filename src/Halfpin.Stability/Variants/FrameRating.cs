@@ -18,6 +18,7 @@ public enum RatingStatus
 /// <param name="AxialNPerMm">Axial stiffness at the fracture.</param>
 /// <param name="WeakBendingNmPerDeg">Bending stiffness at the fracture in its weakest direction.</param>
 /// <param name="TorsionNmPerDeg">Torsional stiffness at the fracture.</param>
+/// <param name="BetweenBendingNmPerDeg">How firmly fragments between fractures are held: the weakest bending that opposite moments on the two faces of a fracture meet, at the fracture where it is least, all other gaps open. NaN with one fracture.</param>
 /// <param name="AxialMm">Size of the axial motion under the chosen load.</param>
 /// <param name="ShearMm">Shear under the chosen load.</param>
 /// <param name="OverloadAxialMm">Size of the axial motion in the overload case.</param>
@@ -32,6 +33,7 @@ public readonly record struct FrameRating(
     double AxialNPerMm,
     double WeakBendingNmPerDeg,
     double TorsionNmPerDeg,
+    double BetweenBendingNmPerDeg,
     double AxialMm,
     double ShearMm,
     double OverloadAxialMm,
@@ -44,5 +46,5 @@ public readonly record struct FrameRating(
 {
     /// <summary>A frame that does not hold.</summary>
     public static FrameRating NotHeld { get; } = new(
-        RatingStatus.NotHeld, double.NaN, double.NaN, double.NaN, double.NaN, double.NaN, double.NaN, double.NaN, double.NaN, double.NaN, double.NaN, double.NaN, double.NaN);
+        RatingStatus.NotHeld, double.NaN, double.NaN, double.NaN, double.NaN, double.NaN, double.NaN, double.NaN, double.NaN, double.NaN, double.NaN, double.NaN, double.NaN, double.NaN);
 }

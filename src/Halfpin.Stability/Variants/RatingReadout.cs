@@ -38,7 +38,7 @@ internal static class RatingReadout
             weak = Math.Min(weak, StiffnessReadout.WeakBending(analyser, site)?.NmPerDeg ?? 0);
         }
 
-        return FrameRating.NotHeld with { Status = RatingStatus.OutOfRange, AxialNPerMm = axial, WeakBendingNmPerDeg = weak, TorsionNmPerDeg = torsion };
+        return FrameRating.NotHeld with { Status = RatingStatus.OutOfRange, AxialNPerMm = axial, WeakBendingNmPerDeg = weak, TorsionNmPerDeg = torsion, BetweenBendingNmPerDeg = StiffnessReadout.BetweenBending(analyser) ?? double.NaN };
     }
 
     private static FrameRating Loaded(Case value, in FrameRating stiffness, FrameAnalyser analyser, LoadedFrame frame, in SiteState chosen, in SiteState overload)

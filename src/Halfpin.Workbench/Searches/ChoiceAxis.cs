@@ -15,6 +15,12 @@ public sealed record ChoiceAxis(string Key, string Label, string Unit, Func<Choi
     /// <summary>Label and unit.</summary>
     public string Heading => Unit.Length == 0 ? Label : $"{Label}, {Unit}";
 
+    // Only frames for several fractures have it.
+    private static readonly ChoiceAxis _between = new("between", "Hold between", "N·m/°", c => c.Found.BetweenBendingNmPerDeg, Numbers.Stiffness);
+
+    /// <summary>All axes that some of the choices have a value on.</summary>
+    public static IEnumerable<ChoiceAxis> For(IEnumerable<Choice> choices) => All.Where(a => a != _between || choices.Any(c => a.Of(c) is not null));
+
     /// <summary>All axes.</summary>
     public static ImmutableArray<ChoiceAxis> All { get; } =
     [
@@ -23,6 +29,7 @@ public sealed record ChoiceAxis(string Key, string Label, string Unit, Func<Choi
         new("weak", "Weakest bending", "N·m/°", c => c.Found.WeakBendingNmPerDeg, Numbers.Stiffness),
         new("axial", "Axial stiffness", "N/mm", c => c.Found.AxialNPerMm, Numbers.Stiffness),
         new("torsion", "Torsion", "N·m/°", c => c.Found.TorsionNmPerDeg, Numbers.Stiffness),
+        _between,
         new("margin", "Least margin", "%", c => double.IsFinite(c.Found.LeastMarginPercent) ? c.Found.LeastMarginPercent : null, Whole),
         new("motion", "Axial motion", "mm", c => Math.Abs(c.Found.AxialMm), Numbers.Motion),
         new("skin", "Rod to skin", "mm", c => c.Found.SkinRoomMm, Whole),

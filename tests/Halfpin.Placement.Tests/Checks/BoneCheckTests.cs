@@ -76,10 +76,12 @@ public class BoneCheckTests
         Assert.Contains(words, thread.Message, StringComparison.Ordinal);
     }
 
-    // Three pin diameters of bone between the edges of two holes (MEMORY): 15 mm for 5 mm pins, so 20 between axes.
+    // Three pin diameters of bone between the edges of two holes (MEMORY): 15 mm for 5 mm pins, so 20 between axes. Less than one fails (ASSUMED).
     [Theory]
     [InlineData(20.2, Verdict.Pass)]
     [InlineData(19.7, Verdict.Caution)]
+    [InlineData(10.2, Verdict.Caution)]
+    [InlineData(9.7, Verdict.Fail)]
     public void PinSpacing_countsBoneBetweenHoles(double apartMm, Verdict verdict) =>
         Assert.Equal(verdict, Bench.Check(Bench.CaseOf(Bench.NearFar with { NearMm = 97 - apartMm }), "pin-spacing").Verdict);
 
@@ -105,6 +107,17 @@ public class BoneCheckTests
     [Fact]
     public void PinSpread_withLittleRoomBetween_asksForWhatThereIsRoomFor() =>
         Assert.Contains("middle fragment over at least 26 mm", Bench.Check(TwoPinsBetween(204, 25.6), "pin-spread").Cure, StringComparison.Ordinal);
+
+    // 51 mm between leave room for 11 mm 20 mm from both: no lever to speak of, however well it is used (ASSUMED: 20 mm).
+    [Fact]
+    public void PinSpread_withNoRoomForALever_isCautionedAndSaysSo()
+    {
+        Check spread = Bench.Check(TwoPinsBetween(184, 12.3), "pin-spread");
+
+        Assert.Equal(Verdict.Caution, spread.Verdict);
+        Assert.Equal("ASSUMED", spread.Tag);
+        Assert.Contains("middle fragment has room for 11 mm at most", spread.Cure, StringComparison.Ordinal);
+    }
 
     [Fact]
     public void PinCount_whenAClampIsOff_countsItsPinNot()

@@ -44,6 +44,49 @@ public class SegmentAnalysisTests
         }
     }
 
+    // The site stiffness of the assessment, inverted: moments on the two faces alone, all other motions free.
+    [Fact]
+    public void BetweenBending_ofTwoGaps_isTheWeakestOfTheirOwnSiteStiffness()
+    {
+        FrameAnalyser analyser = SegmentBench.Analysed(SegmentBench.Six, SegmentBench.Both);
+        double softest = 0;
+        for (int site = 0; site < 2; site++)
+        {
+            SquareMatrix k = new(6), c = new(6);
+            ImmutableArray<ImmutableArray<double>> own = StiffnessReadout.ReadSite(analyser, site)!.NMmRad;
+            for (int i = 0; i < 36; i++)
+            {
+                k[i / 6, i % 6] = own[i / 6][i % 6];
+            }
+
+            Assert.True(k.TryInvertInto(c));
+            for (double turn = 0; turn < Math.PI; turn += Math.PI / 3600)
+            {
+                (double sin, double cos) = Math.SinCos(turn);
+                softest = Math.Max(softest, (c[3, 3] * cos * cos) + (2 * c[3, 4] * sin * cos) + (c[4, 4] * sin * sin));
+            }
+        }
+
+        Assert.Equal(Math.PI / 180 / 1000 / softest, StiffnessReadout.BetweenBending(analyser)!.Value, 1e-5);
+    }
+
+    // Loads on the end of the bone run past the fragment between, so that their stiffness hardly knows how it is held; this one does.
+    [Theory]
+    [InlineData(157.1, 211.9, 181.3, 189.7)]
+    [InlineData(157.1, 211.9, 184.4, double.NaN)]
+    public void BetweenBending_ofPinsCloserOrOneLess_isLess(double upper, double lower, double closerUpper, double closerLower)
+    {
+        FrameAnalyser wide = SegmentBench.Analysed(With(upper, lower), SegmentBench.Both), close = SegmentBench.Analysed(With(closerUpper, closerLower), SegmentBench.Both);
+
+        Assert.True(StiffnessReadout.BetweenBending(close) < 0.9 * StiffnessReadout.BetweenBending(wide));
+        Assert.Equal(StiffnessReadout.AtFracture(wide).AxialNPerMm, StiffnessReadout.AtFracture(close).AxialNPerMm, 0.02 * StiffnessReadout.AtFracture(wide).AxialNPerMm);
+
+        static Parts With(double a, double b) => SegmentBench.On(SegmentBench.Six.Rods[0], [.. new[] { 41.3, 98.7, a, b, 261.7, 327.3 }.Where(double.IsFinite)]);
+    }
+
+    [Fact]
+    public void BetweenBending_ofOneGap_isNone() => Assert.Null(StiffnessReadout.BetweenBending(SegmentBench.Analysed(SegmentBench.Six, [SegmentBench.Upper])));
+
     [Fact]
     public void TwoGaps_withSpringsAcrossThem_moveLikeTheFullModel()
     {
