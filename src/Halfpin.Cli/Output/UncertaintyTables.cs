@@ -30,7 +30,8 @@ internal static class UncertaintyTables
         Indices(report, console);
         foreach (StifferProbability s in report.Ranking?.Stiffer ?? [])
         {
-            console.WriteLine(Text($"Stiffer than {report.Ranking!.Against}, {s.Output}: {100 * s.Probability:0.#} % ({100 * s.Low:0.#}–{100 * s.High:0.#} %) of {s.Pairs} pairs."));
+            string share = s.Probability is null ? "no sample has both" : Text($"{100 * s.Probability:0.#} % ({100 * s.Low:0.#}–{100 * s.High:0.#} %) of {s.Pairs} pairs, of {report.Samples.Independent} samples");
+            console.WriteLine($"Stiffer than {report.Ranking!.Against}, {s.Output}: {share}.");
         }
 
         console.WriteLine("Inputs:");

@@ -13,6 +13,9 @@ internal static class SpreadWords
 
     public const string RankedByTheWorst = "Frames are ranked in each stiffness by the fracture where each is least stiff, which may be another in one than in the other.";
 
+    /// <summary>What the stiffnesses of several fractures leave out.</summary>
+    public const string LoadedAtTheEnd = "Stiffness at each fracture is against loads on the end of the bone; how a fragment between is held against loads of its own is not in it and stands in the assessment as siteStiffness.";
+
     /// <summary>A result's name within a sentence.</summary>
     public static string Result(string name) => ResultNames.Read(name) is (string quantity, int fracture) ? Text($"{quantity} at fracture {fracture}") : name;
 

@@ -62,15 +62,15 @@ public static class SharedBandsWriter
     }
 
     private static ChanceCell Chance(SharedReport report, string frame, string against, string key) =>
-        report.Pairs.First(p => p.Frame == frame && p.Against == against).Stiffer.First(s => s.Output == key) is { Pairs: > 0 } s
-            ? new(ShareWords.Percent(s.Probability), Interval(s), s.Probability)
+        report.Pairs.First(p => p.Frame == frame && p.Against == against).Stiffer.First(s => s.Output == key) is { Probability: double share, Low: double low, High: double high }
+            ? new(ShareWords.Percent(share), Interval(share, low, high), share)
             : new("no sample has both", "", null);
 
-    private static string Interval(StifferProbability s) => s.Probability switch
+    private static string Interval(double share, double low, double high) => share switch
     {
-        0 => $"at most {ShareWords.Percent(s.High)}",
-        1 => $"at least {ShareWords.Percent(s.Low)}",
-        _ => $"{ShareWords.Percent(s.Low)} to {ShareWords.Percent(s.High)}",
+        0 => $"at most {ShareWords.Percent(high)}",
+        1 => $"at least {ShareWords.Percent(low)}",
+        _ => $"{ShareWords.Percent(low)} to {ShareWords.Percent(high)}",
     };
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
