@@ -179,6 +179,33 @@ public class FractureStudyTests
         Assert.DoesNotContain(Uncertainty("one-rod", null, _segmental with { Fractures = [_segmental.Fractures[0]] }).Report(_stamp).Assumptions, a => a.Contains("siteStiffness", StringComparison.Ordinal));
     }
 
+    // At 139.5 mm the pin runs through a fracture: what changes across it must not be lost.
+    [Fact]
+    public void Vary_acrossRowsThatCannotBeAssessed_tellsWhatChangesFromTheLastRowWithVerdicts()
+    {
+        VariationReport report = Vary("/parts/pins/2/levelMm=130..225:11");
+        VariationRow before = report.Rows[0], after = report.Rows[2];
+        string[] differing = [.. before.Verdicts.Keys.Union(after.Verdicts.Keys).Where(c => before.Verdicts.GetValueOrDefault(c, (Verdict)(-1)) != after.Verdicts.GetValueOrDefault(c, (Verdict)(-1))).Order()];
+
+        Assert.Empty(report.Rows[1].Verdicts);
+        Assert.NotEmpty(differing);
+        Assert.Equal(differing, after.Changed);
+        Assert.All(report.Changes.Where(c => c.Row == 2), c => Assert.Equal((130, 149, 1), (c.After, c.By, c.Unassessed)));
+        Assert.All(report.Changes.Where(c => c.Row == 5), c => Assert.Equal((168, 0), (c.After, c.Unassessed)));
+    }
+
+    // The second line of values begins with nothing before it, though the first ends with verdicts.
+    [Fact]
+    public void Vary_overTwoNumbers_comparesWithinALineOnly()
+    {
+        (ImmutableArray<VariedRange> ranges, _) = VariedRange.Read(_segmental, "one-rod", ["/parts/pins/1/levelMm=95..118:2", "/parts/pins/2/levelMm=139.5..196.5:7"]);
+        VariationReport report = new VariationAssessor(_segmental).Assess("one-rod", ranges, 2, _stamp, "", (_, _) => { }, TestContext.Current.CancellationToken);
+
+        Assert.Empty(report.Rows[7].Verdicts);
+        Assert.NotEmpty(report.Rows[8].Verdicts);
+        Assert.Empty(report.Rows[8].Changed);
+    }
+
     private static double[] Axial(VariantResult result) => [.. result.Fractures.Select(f => f.Stiffness.AxialNPerMm)];
 
     // The same frame with its middle pins moved distally: stiffer at one fracture, softer at the other.

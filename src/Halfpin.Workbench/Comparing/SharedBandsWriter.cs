@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Studies.Uncertainty;
@@ -27,7 +26,7 @@ public static class SharedBandsWriter
         {
             IsStale = IsStale(result, now),
             IsOfAllFrames = all,
-            Words = Text($"Bands of the uncertainty study: median, and the band that holds nine in ten of {report.Samples:#,0} samples. Every frame was worked out with the same parts, bone and slips of the hand in each sample (seed {report.Seed}); one in twenty lies below, one in twenty above.{(now.Fractures.Length > 1 ? " How likely one is stiffer goes by the fracture where each frame is least stiff." : "")}"),
+            Words = Text($"Bands of the uncertainty study: median, and the band that holds nine in ten of {report.Samples:#,0} samples. Every frame was worked out with the same parts, bone and slips of the hand in each sample (seed {report.Seed}); one in twenty lies below, one in twenty above.{(now.Fractures.Length > 1 ? $" How likely one is stiffer goes by the fracture where each frame is least stiff. {SpreadWords.LoadedAtTheEnd}" : "")}"),
             Missing = [.. known.SelectMany(f => Missing(f, report.Of(f.Id)!, report.Samples))],
             Frames = [.. known.Select(f => (f.Id, f.DisplayName))],
             Against = other?.Id ?? "",
