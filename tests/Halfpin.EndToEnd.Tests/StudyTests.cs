@@ -100,5 +100,36 @@ public sealed class StudyTests : IDisposable
         Assert.Contains(",torsionNmPerDeg@2,", File.ReadLines(Path.Combine(_folder, "rows.csv")).First(), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void Uncertainty_onTheScreen_hasWordsForEveryResultAndNoLoadToAllow()
+    {
+        string told = Run.Halfpin("uncertainty", Run.Example("04-segmental-fracture.json"), "--frame", "one-rod", "--samples", "400", "--no-color").Out;
+
+        Assert.Contains("Most used part of its limit, fatigue apart, %", told, StringComparison.Ordinal);
+        Assert.Contains("Model's first limit; no load to allow, kg", told, StringComparison.Ordinal);
+        Assert.DoesNotContain("worstUtilisation", told, StringComparison.Ordinal);
+        Assert.DoesNotContain("firstLimitKg", told, StringComparison.Ordinal);
+        Assert.Matches(@"fatigue apart, % +│ +1[0-9]\.[0-9] ", told);
+    }
+
+    [Fact]
+    public void Uncertainty_againstAFrameThatHoldsNothing_tellsNoShareButWhy()
+    {
+        string told = Run.Halfpin("uncertainty", Run.Example("04-segmental-fracture.json"), "--frame", "one-rod", "--against", "four-pins", "--samples", "400", "--no-color").Out;
+
+        Assert.Contains("Stiffer than four-pins: four-pins holds nothing: ", told, StringComparison.Ordinal);
+        Assert.Contains("Stiffer than four-pins, Torsion: no sample has both.", told, StringComparison.Ordinal);
+        Assert.DoesNotContain("axially 0 %", told, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Vary_acrossRowsThatCannotBeAssessed_saysSoAboveTheTableAndInIt()
+    {
+        string told = Run.Halfpin("vary", Run.Example("04-segmental-fracture.json"), "--frame", "one-rod", "--over", "/parts/pins/2/levelMm=130..225:11", "--no-color").Out;
+
+        Assert.Contains("somewhere between parts, pins 3, level 130 and 149 mm (rows between could not be assessed).", told, StringComparison.Ordinal);
+        Assert.Matches(@"149 │.*somewhere", told.Replace("\n", " ", StringComparison.Ordinal));
+    }
+
     private static string[] Study(string file) => ["uncertainty", Run.Example("01-oblique-fracture.json"), "--frame", "near-far", "--samples", "6000", "--seed", "3", "--out", file];
 }

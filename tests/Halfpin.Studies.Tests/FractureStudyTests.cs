@@ -131,6 +131,81 @@ public class FractureStudyTests
         Assert.Contains(report.Assumptions, a => a.Contains("ranked in each stiffness by the fracture where each is least stiff", StringComparison.Ordinal));
     }
 
+    [Fact]
+    public void Ranking_againstAFrameThatHoldsNothing_hasNoShareAndSaysWhy()
+    {
+        UncertaintyReport report = Uncertainty("one-rod", "four-pins").Report(_stamp);
+        RankingReport ranking = report.Ranking!;
+        string reason = new Assessor(_segmental).Assess("four-pins", _stamp, "").Frames[0].Diagnosis!.Message;
+
+        Assert.All(ranking.Stiffer, s => Assert.Equal(new(s.Output, null, null, null, 0), s));
+        Assert.Equal((FrameStatus.Mechanism, ranking.Failed, reason), (ranking.Reasons.Single().Status, ranking.Reasons.Single().Count, ranking.Reasons.Single().Example));
+        Assert.StartsWith($"four-pins holds nothing: {reason}", ranking.Lost, StringComparison.Ordinal);
+        Assert.Contains(report.Findings, f => f == new Finding("Stiffer than four-pins", ranking.Lost!, Verdict.Caution));
+        Assert.Contains(ranking.Lost, report.Warnings);
+    }
+
+    [Fact]
+    public void Ranking_ofAFrameThatHoldsNothing_saysThatOfThisFrame()
+    {
+        UncertaintyReport report = Uncertainty("four-pins", "one-rod").Report(_stamp);
+
+        Assert.All(report.Ranking!.Stiffer, s => Assert.Null(s.Probability));
+        Assert.StartsWith("four-pins holds nothing: ", report.Ranking.Lost, StringComparison.Ordinal);
+    }
+
+    // Pins of the other frame stand so near that the slips of the hand make them meet in some samples.
+    [Fact]
+    public void Ranking_withSomePairsLost_saysHowManyOfHowManyHaveBoth()
+    {
+        Domain.Frames.Frame one = _segmental.Frames.First(f => f.Id == "one-rod");
+        Case value = _segmental with
+        {
+            Frames = [.. _segmental.Frames, one with { Id = "near", Parts = one.Parts! with { Pins = [.. one.Parts.Pins.Select(p => p.Id == "p3" ? p with { LevelMm = 181.5 } : p)] } }],
+        };
+        UncertaintyReport report = Uncertainty("one-rod", "near", value).Report(_stamp);
+        StifferProbability axial = report.Ranking!.Stiffer[0];
+
+        Assert.InRange(axial.Pairs, 1, report.Samples.Independent - 1);
+        Assert.NotNull(axial.Probability);
+        Assert.StartsWith(FormattableString.Invariant($"Both frames hold in {axial.Pairs} of {report.Samples.Independent} samples; shares are of these. near "), report.Ranking.Lost, StringComparison.Ordinal);
+        Assert.Equal(Verdict.Caution, report.Findings.Single(f => f.Label == "Stiffer than near").Verdict);
+    }
+
+    [Fact]
+    public void Assumptions_ofSeveralFractures_sayWhichLoadsStiffnessIsAgainst()
+    {
+        Assert.Contains(Uncertainty("one-rod", null).Report(_stamp).Assumptions, a => a.Contains("loads of its own is not in it", StringComparison.Ordinal) && a.Contains("siteStiffness", StringComparison.Ordinal));
+        Assert.DoesNotContain(Uncertainty("one-rod", null, _segmental with { Fractures = [_segmental.Fractures[0]] }).Report(_stamp).Assumptions, a => a.Contains("siteStiffness", StringComparison.Ordinal));
+    }
+
+    // At 139.5 mm the pin runs through a fracture: what changes across it must not be lost.
+    [Fact]
+    public void Vary_acrossRowsThatCannotBeAssessed_tellsWhatChangesFromTheLastRowWithVerdicts()
+    {
+        VariationReport report = Vary("/parts/pins/2/levelMm=130..225:11");
+        VariationRow before = report.Rows[0], after = report.Rows[2];
+        string[] differing = [.. before.Verdicts.Keys.Union(after.Verdicts.Keys).Where(c => before.Verdicts.GetValueOrDefault(c, (Verdict)(-1)) != after.Verdicts.GetValueOrDefault(c, (Verdict)(-1))).Order()];
+
+        Assert.Empty(report.Rows[1].Verdicts);
+        Assert.NotEmpty(differing);
+        Assert.Equal(differing, after.Changed);
+        Assert.All(report.Changes.Where(c => c.Row == 2), c => Assert.Equal((130, 149, 1), (c.After, c.By, c.Unassessed)));
+        Assert.All(report.Changes.Where(c => c.Row == 5), c => Assert.Equal((168, 0), (c.After, c.Unassessed)));
+    }
+
+    // The second line of values begins with nothing before it, though the first ends with verdicts.
+    [Fact]
+    public void Vary_overTwoNumbers_comparesWithinALineOnly()
+    {
+        (ImmutableArray<VariedRange> ranges, _) = VariedRange.Read(_segmental, "one-rod", ["/parts/pins/1/levelMm=95..118:2", "/parts/pins/2/levelMm=139.5..196.5:7"]);
+        VariationReport report = new VariationAssessor(_segmental).Assess("one-rod", ranges, 2, _stamp, "", (_, _) => { }, TestContext.Current.CancellationToken);
+
+        Assert.Empty(report.Rows[7].Verdicts);
+        Assert.NotEmpty(report.Rows[8].Verdicts);
+        Assert.Empty(report.Rows[8].Changed);
+    }
+
     private static double[] Axial(VariantResult result) => [.. result.Fractures.Select(f => f.Stiffness.AxialNPerMm)];
 
     // The same frame with its middle pins moved distally: stiffer at one fracture, softer at the other.

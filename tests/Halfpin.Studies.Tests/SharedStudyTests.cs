@@ -47,7 +47,7 @@ public class SharedStudyTests
         foreach (FramePair pair in report.Pairs)
         {
             FramePair back = report.Pairs.Single(p => p.Frame == pair.Against && p.Against == pair.Frame);
-            Assert.All(pair.Stiffer.Zip(back.Stiffer), s => Assert.InRange(s.First.Probability + s.Second.Probability, 0, 1));
+            Assert.All(pair.Stiffer.Zip(back.Stiffer), s => Assert.InRange(s.First.Probability!.Value + s.Second.Probability!.Value, 0, 1));
         }
     }
 

@@ -30,7 +30,8 @@ internal static class UncertaintyTables
         Indices(report, console);
         foreach (StifferProbability s in report.Ranking?.Stiffer ?? [])
         {
-            console.WriteLine(Text($"Stiffer than {report.Ranking!.Against}, {s.Output}: {100 * s.Probability:0.#} % ({100 * s.Low:0.#}–{100 * s.High:0.#} %) of {s.Pairs} pairs."));
+            string share = s.Probability is null ? "no sample has both" : Text($"{100 * s.Probability:0.#} % ({100 * s.Low:0.#}–{100 * s.High:0.#} %) of {s.Pairs} pairs, of {report.Samples.Independent} samples");
+            console.WriteLine($"Stiffer than {report.Ranking!.Against}, {ResultWords.Of(s.Output).Label}: {share}.");
         }
 
         console.WriteLine("Inputs:");
@@ -53,7 +54,7 @@ internal static class UncertaintyTables
         Table table = Headed("Result", "As in the\ncase", "Median", "5 %", "95 %", "Without\nvalue");
         foreach (UncertainResult r in report.Results)
         {
-            table.AddRow(Name(r.Name), N(r.Nominal), N(r.Median), N(r.P5), N(r.P95), Text($"{r.Missing}"));
+            table.AddRow(Name(r.Name), Value(r, r.Nominal), Value(r, r.Median), Value(r, r.P5), Value(r, r.P95), Text($"{r.Missing}"));
         }
 
         console.Write(table);
@@ -104,7 +105,10 @@ internal static class UncertaintyTables
     }
 
     private static string Name(string result) =>
-        ResultNames.Read(result).Fracture is null ? result : ResultWords.Of(result) is (string label, string unit) && unit.Length > 0 ? $"{label}, {unit}" : ResultWords.Of(result).Label;
+        ResultWords.Of(result) is (string label, string unit) && unit.Length > 0 ? $"{label}, {unit}" : ResultWords.Of(result).Label;
+
+    // A share of a limit reads in per cent, as its name says.
+    private static string Value(UncertainResult result, double? value) => N(ResultWords.Of(result.Name).Unit == "%" ? 100 * value : value);
 
     private static Table Headed(params string[] headings)
     {

@@ -22,7 +22,7 @@ internal static class VariationTables
         foreach (VerdictChange change in report.Changes)
         {
             string at = report.Over.Length == 1 ? "" : $", {words.With(report.Over[0].Name, N(report.Rows[change.Row].Values[report.Over[0].Name]))}";
-            console.WriteLine($"{change.Check}: {Word(change.From)} to {Word(change.To)} between {words.With(last, $"{N(change.After)} and {N(change.By)}")}{at}.");
+            console.WriteLine($"{change.Check}: {Word(change.From)} to {Word(change.To)} {VariationWords.Between(change, words.With(last, $"{N(change.After)} and {N(change.By)}"))}{at}.");
         }
 
         bool several = report.Rows.Any(r => r.Fractures.Length > 1);
@@ -33,9 +33,10 @@ internal static class VariationTables
         }
 
         table.AddColumn("Verdicts that change, or why nothing is told");
-        foreach (VariationRow row in report.Rows)
+        ILookup<int, VerdictChange> changes = report.Changes.ToLookup(c => c.Row);
+        foreach ((VariationRow row, int n) in report.Rows.Select((row, n) => (row, n)))
         {
-            string changed = Markup.Escape(row.Reason ?? string.Join(", ", row.Changed.Select(c => $"{c} {(row.Verdicts.TryGetValue(c, out Verdict v) ? Word(v) : "no more")}")));
+            string changed = Markup.Escape(row.Reason ?? Changed(changes[n]));
             table.AddRow(
             [
                 .. report.Over.Select(o => N(row.Values[o.Name])), .. several ? [row.Fractures.IsEmpty ? "" : "1"] : Array.Empty<string>(),
@@ -62,6 +63,10 @@ internal static class VariationTables
 
     private static IEnumerable<string> At(VariedFracture fracture) =>
         VariedQuantity.All.Select(q => N(q.Of(fracture.Stiffness, fracture.Motion)) + (fracture.WorstIn.Contains(q.Name) ? "*" : ""));
+
+    private static string Changed(IEnumerable<VerdictChange> changes) =>
+        string.Join(", ", changes.Select(c => $"{c.Check} {(c.To is null ? "no more" : Word(c.To))}"))
+        + (changes.FirstOrDefault() is { Unassessed: > 0 } far ? $" {VariationWords.Between(far, $"{N(far.After)} and {N(far.By)}")}" : "");
 
     private static string Word(Verdict? verdict) => verdict?.ToString().ToLowerInvariant() ?? "not applied";
 

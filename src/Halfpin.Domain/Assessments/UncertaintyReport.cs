@@ -124,15 +124,17 @@ public sealed record InputSpread(string Input, string Spread, double Nominal, st
 /// <param name="Name">Its name.</param>
 /// <param name="Stiffer">For each stiffness, how likely the frame is stiffer than the other.</param>
 /// <param name="Failed">Evaluations of the other frame without any result.</param>
-public sealed record RankingReport(string Against, string Name, ImmutableArray<StifferProbability> Stiffer, long Failed);
+/// <param name="Reasons">The first reason of each kind why the other frame has no result.</param>
+/// <param name="Lost">Which samples could not be compared and why, in a sentence; null when all could.</param>
+public sealed record RankingReport(string Against, string Name, ImmutableArray<StifferProbability> Stiffer, long Failed, ImmutableArray<FailureReason> Reasons, string? Lost);
 
 /// <summary>How likely one frame is stiffer than another.</summary>
 /// <param name="Output">Which stiffness; of several fractures each frame's at the one where it is least.</param>
-/// <param name="Probability">Share of samples in which it is, of those with both.</param>
-/// <param name="Low">Lower end of its 95 % interval.</param>
-/// <param name="High">Upper end.</param>
+/// <param name="Probability">Share of samples in which it is, of those with both; null when none has both.</param>
+/// <param name="Low">Lower end of its 95 % interval; null with it.</param>
+/// <param name="High">Upper end; null with it.</param>
 /// <param name="Pairs">Samples with both.</param>
-public sealed record StifferProbability(string Output, double Probability, double Low, double High, long Pairs);
+public sealed record StifferProbability(string Output, double? Probability, double? Low, double? High, long Pairs);
 
 /// <summary>Whether the bands became as tight as asked.</summary>
 /// <param name="AskedPercent">The greatest half-width asked for, of the 95 % intervals of both band ends, as a share of the median.</param>

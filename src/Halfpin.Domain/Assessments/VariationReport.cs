@@ -79,7 +79,7 @@ public sealed record VariationRow
     /// <summary>The verdict of each rule that applies, by its word.</summary>
     public required ImmutableSortedDictionary<string, Verdict> Verdicts { get; init; }
 
-    /// <summary>Rules whose verdict differs from the row before along the last number.</summary>
+    /// <summary>Rules whose verdict differs from the last row before it with verdicts, along the last number.</summary>
     public required ImmutableArray<string> Changed { get; init; }
 }
 
@@ -90,11 +90,12 @@ public sealed record VariationRow
 /// <param name="WorstIn">In what it fares worst of all: names of stiffnesses that are least here, and of motions that are most.</param>
 public sealed record VariedFracture(double LevelMm, FourStiffnesses Stiffness, FractureMotion? Motion, ImmutableArray<string> WorstIn);
 
-/// <summary>A verdict that changes between two neighbouring rows.</summary>
+/// <summary>A verdict that changes between two rows with verdicts, neighbours but for rows that could not be assessed.</summary>
 /// <param name="Check">The rule's word.</param>
 /// <param name="Row">Number of the row with the new verdict, from 0.</param>
-/// <param name="After">Value of the last number in the row before.</param>
+/// <param name="After">Value of the last number in the last row before it with verdicts.</param>
 /// <param name="By">Its value in the row with the new verdict.</param>
 /// <param name="From">The verdict before; null when the rule did not apply.</param>
 /// <param name="To">The verdict then; null when the rule applies no more.</param>
-public sealed record VerdictChange(string Check, int Row, double After, double By, Verdict? From, Verdict? To);
+/// <param name="Unassessed">Rows between the two that could not be assessed.</param>
+public sealed record VerdictChange(string Check, int Row, double After, double By, Verdict? From, Verdict? To, int Unassessed);

@@ -166,7 +166,7 @@ public static class VariationFigure
         foreach ((VerdictChange c, int i) in report.Changes.Take(MostNotes).Select((c, i) => (c, i)))
         {
             string other = report.Over.Length == 1 ? "" : $", {words.With(report.Over[0].Name, Text(report.Rows[c.Row].Values[report.Over[0].Name]))}";
-            yield return $"{i + 1}. {words.Check(c.Check)}: {Word(c.From)} to {Word(c.To)} between {words.With(last, $"{Text(c.After)} and {Text(c.By)}")}{other}.";
+            yield return $"{i + 1}. {words.Check(c.Check)}: {Word(c.From)} to {Word(c.To)} {VariationWords.Between(c, words.With(last, $"{Text(c.After)} and {Text(c.By)}"))}{other}.";
         }
 
         if (report.Changes.Length > MostNotes)

@@ -1,3 +1,5 @@
+using Halfpin.Domain.Assessments;
+
 namespace Halfpin.Reports.Words;
 
 /// <summary>How the numbers and rules of a variation are called where people read them.</summary>
@@ -7,6 +9,12 @@ public sealed record VariationWords(Func<string, (string Label, string Unit)> Nu
 {
     /// <summary>Numbers by the words of their own names, rules by their names.</summary>
     public static VariationWords Plain { get; } = new(NumberWords.OfPath, check => check);
+
+    /// <summary>Where a verdict changes: "between 38 and 44 mm"; says so when rows between could not be assessed.</summary>
+    /// <param name="change">The change.</param>
+    /// <param name="values">The two values within a sentence: "38 and 44 mm".</param>
+    public static string Between(VerdictChange change, string values) =>
+        change.Unassessed > 0 ? $"somewhere between {values} (rows between could not be assessed)" : $"between {values}";
 
     /// <summary>Label and unit, as a heading: "Rod to bone, mm".</summary>
     public string Heading(string name) => Number(name) is (string label, string unit) && unit.Length > 0 ? $"{label}, {unit}" : Number(name).Label;

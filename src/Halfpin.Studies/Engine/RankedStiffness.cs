@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Halfpin.Domain.Assessments;
+using Halfpin.Studies.Indices;
 
 namespace Halfpin.Studies.Engine;
 
@@ -14,6 +15,20 @@ internal sealed record RankedStiffness(string Name, ImmutableArray<int> Outputs)
         .. Enumerable.Range(0, outputs.Length).Where(o => outputs[o].IsStiffness)
             .GroupBy(o => ResultNames.Read(outputs[o].Name).Quantity, (name, at) => new RankedStiffness(name, [.. at])),
     ];
+
+    /// <summary>How likely a frame is the stiffer one; without samples that have both there is no share.</summary>
+    /// <param name="name">The quantity.</param>
+    /// <param name="counted">Samples in which it is stiffer, of those with both.</param>
+    public static StifferProbability Share(string name, (long Stiffer, long Pairs) counted)
+    {
+        if (counted.Pairs == 0)
+        {
+            return new(name, null, null, null, 0);
+        }
+
+        (double low, double high) = Quantiles.ShareInterval(counted.Stiffer, counted.Pairs);
+        return new(name, (double)counted.Stiffer / counted.Pairs, low, high, counted.Pairs);
+    }
 
     /// <summary>The least of the values of its outputs; not a number when one is missing.</summary>
     /// <param name="values">Value of an output by its number.</param>

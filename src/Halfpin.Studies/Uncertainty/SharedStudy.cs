@@ -132,8 +132,7 @@ public sealed class SharedStudy
             }
         }
 
-        (double low, double high) = Quantiles.ShareInterval(stiffer, pairs);
-        return new(ranked.Name, pairs == 0 ? 0 : (double)stiffer / pairs, low, high, pairs);
+        return RankedStiffness.Share(ranked.Name, (stiffer, pairs));
     }
 
     private static ImmutableArray<StudyInput> InputsOf(Case value, ImmutableArray<string> frames)

@@ -44,7 +44,9 @@ internal static class UncertaintyFindings
 
         if (ranking is not null)
         {
-            yield return new($"Stiffer than {ranking.Against}", string.Join(", ", ranking.Stiffer.Select(s => Text($"{Word(s.Output)} {Percent(s.Probability)}"))) + (axial.Length > 1 ? " of samples, each frame at the fracture where it is least stiff." : " of samples."), Verdict.Pass);
+            string[] shares = [.. ranking.Stiffer.Where(s => s.Probability is not null).Select(s => Text($"{Word(s.Output)} {Percent(s.Probability!.Value)}"))];
+            string told = shares.Length == 0 ? "" : string.Join(", ", shares) + (axial.Length > 1 ? " of samples, each frame at the fracture where it is least stiff." : " of samples.");
+            yield return new($"Stiffer than {ranking.Against}", string.Join(" ", new[] { told, ranking.Lost ?? "" }.Where(t => t.Length > 0)), ranking.Lost is null ? Verdict.Pass : Verdict.Caution);
         }
 
         if (samples.Failed > 0)

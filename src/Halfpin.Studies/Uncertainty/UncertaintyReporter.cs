@@ -48,9 +48,9 @@ internal sealed class UncertaintyReporter(UncertaintyStudy study, UncertaintyTal
                     : "Bands are of the inputs listed alone: loads, the shape of the bone and the thickness of its wall are not varied.",
                 "Each sample knows its inputs, so its verdicts carry no band of their own.",
                 "Intervals take samples as independent, which is on the wide side for evenly spread ones.",
-                .. _study.Case.Fractures.Length > 1 ? (string[])[SpreadWords.EachFracture, .. _study.Against is null ? Array.Empty<string>() : [SpreadWords.RankedByTheWorst]] : [],
+                .. _study.Case.Fractures.Length > 1 ? (string[])[SpreadWords.EachFracture, SpreadWords.LoadedAtTheEnd, .. _study.Against is null ? Array.Empty<string>() : [SpreadWords.RankedByTheWorst]] : [],
             ],
-            Warnings = [.. Warnings()],
+            Warnings = [.. Warnings(ranking)],
         };
     }
 
@@ -81,24 +81,30 @@ internal sealed class UncertaintyReporter(UncertaintyStudy study, UncertaintyTal
             .OrderByDescending(e => e.Total)
         : [];
 
-    private RankingReport? Ranking() => _study.Against is not string against ? null : new(
-        against, NameOf(against),
-        [.. tally.Ranked.Select((ranked, i) =>
+    private RankingReport? Ranking()
+    {
+        if (_study.Against is not string against)
         {
-            (long stiffer, long pairs) = tally.Stiffer(i);
-            (double low, double high) = Quantiles.ShareInterval(stiffer, pairs);
-            return new StifferProbability(ranked.Name, pairs == 0 ? 0 : (double)stiffer / pairs, low, high, pairs);
-        })],
-        tally.Ended(true, FrameStatus.Invalid) + tally.Ended(true, FrameStatus.Mechanism));
+            return null;
+        }
+
+        ImmutableArray<StifferProbability> stiffer = [.. tally.Ranked.Select((ranked, i) => RankedStiffness.Share(ranked.Name, tally.Stiffer(i)))];
+        ImmutableArray<FailureReason> reasons = Reasons(true, FrameStatus.Mechanism, FrameStatus.Invalid);
+        RankedFrame own = new(_study.Frame, tally.Held(false), Reasons(false, FrameStatus.Mechanism, FrameStatus.Invalid)), other = new(against, tally.Held(true), reasons);
+        return new(against, NameOf(against), stiffer, reasons.Sum(r => r.Count), reasons, LostPairs.Words(own, other, stiffer[0].Pairs, 2 * tally.BasePoints));
+    }
 
     private SampleCounts Samples()
     {
-        FrameStatus[] bad = [FrameStatus.Mechanism, FrameStatus.Invalid, FrameStatus.OutOfRange];
         return new(
             asked, tally.Rows, tally.BasePoints, 2 * tally.BasePoints,
             tally.Ended(false, FrameStatus.Mechanism) + tally.Ended(false, FrameStatus.Invalid), tally.Ended(false, FrameStatus.OutOfRange),
-            [.. bad.Where(s => tally.Ended(false, s) > 0).Select(s => new FailureReason(s, tally.Ended(false, s), study.ReasonOf(s)))]);
+            Reasons(false, FrameStatus.Mechanism, FrameStatus.Invalid, FrameStatus.OutOfRange));
     }
+
+    // Those that came to pass.
+    private ImmutableArray<FailureReason> Reasons(bool against, params FrameStatus[] bad) =>
+        [.. bad.Where(s => tally.Ended(against, s) > 0).Select(s => new FailureReason(s, tally.Ended(against, s), study.ReasonOf(against, s)))];
 
     private Convergence? Converged()
     {
@@ -115,11 +121,16 @@ internal sealed class UncertaintyReporter(UncertaintyStudy study, UncertaintyTal
             : Text($"The evaluations ended before both ends of every band were known to ± {percent:0.###} %: {found}."));
     }
 
-    private IEnumerable<string> Warnings()
+    private IEnumerable<string> Warnings(RankingReport? ranking)
     {
         if (tally.BasePoints < FewPoints)
         {
             yield return Text($"Only {tally.BasePoints} base points: indices and ends of bands are rough. Their intervals say how rough.");
+        }
+
+        if (ranking?.Lost is string lost)
+        {
+            yield return lost;
         }
 
         if (!_study.Case.Loading.IsChosen)

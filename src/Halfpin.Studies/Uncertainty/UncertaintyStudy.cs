@@ -101,9 +101,9 @@ public sealed class UncertaintyStudy
         IsConverged = _untilPercent is double percent && (long.IsPow2(points) || Done == Rows.Count) && _tally.Widest() is (double share, _) && 100 * share <= percent;
     }
 
-    /// <summary>Why the first evaluation that ended so gave no result.</summary>
-    internal string ReasonOf(FrameStatus status) =>
-        _runner.Run(new(Study, _tally.FirstRowOf[(int)status], 1))[0].Reason ?? "";
+    /// <summary>Why the first evaluation of a frame that ended so gave no result.</summary>
+    internal string ReasonOf(bool against, FrameStatus status) =>
+        _runner.Run(new(Study, _tally.FirstRowOf(against, status), 1))[0].Reason ?? "";
 
     /// <summary>The report on what was worked out so far.</summary>
     public UncertaintyReport Report(ProgramStamp program) => new UncertaintyReporter(this, _tally, _asked, _untilPercent).Report(program);

@@ -20,6 +20,8 @@ internal sealed class UncertaintyTally
     private readonly long[] _stiffer;
     private readonly long[] _pairs;
     private readonly long[,] _ends = new long[2, 4];
+    private readonly long[,] _firstRows = new long[2, 4];
+    private readonly long[] _held = new long[2];
     private readonly double[] _pointRows;
     private readonly double[] _otherRows;
 
@@ -49,8 +51,11 @@ internal sealed class UncertaintyTally
     /// <summary>Verdicts in the case as it is.</summary>
     public Verdict?[] NominalVerdicts { get; }
 
-    /// <summary>The first row of each status, −1 for none.</summary>
-    public long[] FirstRowOf { get; } = [-1, -1, -1, -1];
+    /// <summary>The first row of a frame that ended so; only asked where one did.</summary>
+    public long FirstRowOf(bool against, FrameStatus status) => _firstRows[against ? 1 : 0, (int)status];
+
+    /// <summary>Samples, of two a base point, in which a frame can be built and holds.</summary>
+    public long Held(bool against) => _held[against ? 1 : 0];
 
     /// <summary>Takes rows that follow those taken.</summary>
     public void Take(ReadOnlySpan<byte> rows)
@@ -107,10 +112,15 @@ internal sealed class UncertaintyTally
     {
         RowPlace place = _rows.PlaceOf(Rows);
         FrameStatus status = _format.Status(row);
-        _ends[place.IsAgainst ? 1 : 0, (int)status]++;
-        if (!place.IsAgainst && FirstRowOf[(int)status] < 0)
+        int frame = place.IsAgainst ? 1 : 0;
+        if (_ends[frame, (int)status]++ == 0)
         {
-            FirstRowOf[(int)status] = Rows;
+            _firstRows[frame, (int)status] = Rows;
+        }
+
+        if (place is { BasePoint: >= 0, Role: < 2 } && status is not (FrameStatus.Mechanism or FrameStatus.Invalid))
+        {
+            _held[frame]++;
         }
 
         if (place.BasePoint < 0)

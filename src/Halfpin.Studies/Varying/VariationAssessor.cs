@@ -44,8 +44,7 @@ public sealed class VariationAssessor(Case value)
             {
                 double[] values = new double[ranges.Length];
                 places.Values(rows.Count, values);
-                VariationRow? before = rows.Count % ranges[^1].Values.Length == 0 ? null : rows[^1];
-                rows.Add(Row(ranges, values, result, before));
+                rows.Add(Row(ranges, values, result, Before(rows, rows.Count, ranges[^1].Values.Length) is int before ? rows[before] : null));
             }
 
             progress(rows.Count, places.Count);
@@ -62,7 +61,7 @@ public sealed class VariationAssessor(Case value)
             Name = value.Frames.First(f => f.Id == frameId).DisplayName,
             Over = [.. ranges.Select(r => new VariedNumber(r.Name, r.Number.Pointer, r.Values[0], r.Values[^1], r.Number.Of(value)))],
             Rows = [.. rows],
-            Changes = [.. Changes(rows, last)],
+            Changes = [.. Changes(rows, last, ranges[^1].Values.Length)],
             Assumptions =
             [
                 "All else stays as the case has it, uncertain inputs at their defaults; verdicts are without the bands these put about a single assessment.",
@@ -86,7 +85,7 @@ public sealed class VariationAssessor(Case value)
             WorstUtilisation = result.WorstUtilisation,
             FirstLimitKg = result.FirstLimitKg,
             Verdicts = verdicts,
-            Changed = before is null || before.Verdicts.IsEmpty || verdicts.IsEmpty
+            Changed = before is null || verdicts.IsEmpty
                 ? []
                 : [.. verdicts.Keys.Union(before.Verdicts.Keys).Where(c => Of(verdicts, c) != Of(before.Verdicts, c)).Order()],
         };
@@ -97,8 +96,23 @@ public sealed class VariationAssessor(Case value)
         .. VariedQuantity.All.Where(q => q.Badness(fracture.Stiffness, fracture.Motion) is double own && all.All(f => !(q.Badness(f.Stiffness, f.Motion) > own))).Select(q => q.Name),
     ];
 
-    private static IEnumerable<VerdictChange> Changes(List<VariationRow> rows, string last) => rows.SelectMany((row, i) =>
-        row.Changed.Select(check => new VerdictChange(check, i, rows[i - 1].Values[last], row.Values[last], Of(rows[i - 1].Verdicts, check), Of(row.Verdicts, check))));
+    private static IEnumerable<VerdictChange> Changes(List<VariationRow> rows, string last, int inLine) => rows.SelectMany((row, i) => Before(rows, i, inLine) is int before
+        ? row.Changed.Select(check => new VerdictChange(check, i, rows[before].Values[last], row.Values[last], Of(rows[before].Verdicts, check), Of(row.Verdicts, check), i - before - 1))
+        : []);
+
+    // The last row before one that has verdicts, in the same line of values of the last number; null when there is none.
+    private static int? Before(List<VariationRow> rows, int row, int inLine)
+    {
+        for (int i = row - 1; i >= row - (row % inLine); i--)
+        {
+            if (!rows[i].Verdicts.IsEmpty)
+            {
+                return i;
+            }
+        }
+
+        return null;
+    }
 
     private static Verdict? Of(ImmutableSortedDictionary<string, Verdict> verdicts, string check) => verdicts.TryGetValue(check, out Verdict verdict) ? verdict : null;
 }

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Halfpin.Domain.Assessments;
 using Halfpin.Domain.Cases;
 using Halfpin.Domain.Frames;
 using Halfpin.Studies.Uncertainty;
@@ -27,7 +26,7 @@ public static class SharedBandsWriter
         {
             IsStale = IsStale(result, now),
             IsOfAllFrames = all,
-            Words = Text($"Bands of the uncertainty study: median, and the band that holds nine in ten of {report.Samples:#,0} samples. Every frame was worked out with the same parts, bone and slips of the hand in each sample (seed {report.Seed}); one in twenty lies below, one in twenty above.{(now.Fractures.Length > 1 ? " How likely one is stiffer goes by the fracture where each frame is least stiff." : "")}"),
+            Words = Text($"Bands of the uncertainty study: median, and the band that holds nine in ten of {report.Samples:#,0} samples. Every frame was worked out with the same parts, bone and slips of the hand in each sample (seed {report.Seed}); one in twenty lies below, one in twenty above.{(now.Fractures.Length > 1 ? $" How likely one is stiffer goes by the fracture where each frame is least stiff. {SpreadWords.LoadedAtTheEnd}" : "")}"),
             Missing = [.. known.SelectMany(f => Missing(f, report.Of(f.Id)!, report.Samples))],
             Frames = [.. known.Select(f => (f.Id, f.DisplayName))],
             Against = other?.Id ?? "",
@@ -62,15 +61,15 @@ public static class SharedBandsWriter
     }
 
     private static ChanceCell Chance(SharedReport report, string frame, string against, string key) =>
-        report.Pairs.First(p => p.Frame == frame && p.Against == against).Stiffer.First(s => s.Output == key) is { Pairs: > 0 } s
-            ? new(ShareWords.Percent(s.Probability), Interval(s), s.Probability)
+        report.Pairs.First(p => p.Frame == frame && p.Against == against).Stiffer.First(s => s.Output == key) is { Probability: double share, Low: double low, High: double high }
+            ? new(ShareWords.Percent(share), Interval(share, low, high), share)
             : new("no sample has both", "", null);
 
-    private static string Interval(StifferProbability s) => s.Probability switch
+    private static string Interval(double share, double low, double high) => share switch
     {
-        0 => $"at most {ShareWords.Percent(s.High)}",
-        1 => $"at least {ShareWords.Percent(s.Low)}",
-        _ => $"{ShareWords.Percent(s.Low)} to {ShareWords.Percent(s.High)}",
+        0 => $"at most {ShareWords.Percent(high)}",
+        1 => $"at least {ShareWords.Percent(low)}",
+        _ => $"{ShareWords.Percent(low)} to {ShareWords.Percent(high)}",
     };
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);

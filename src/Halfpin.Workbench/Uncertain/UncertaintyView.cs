@@ -30,6 +30,9 @@ public sealed record UncertaintyView
 
     /// <summary>The two frames ranked; empty without another.</summary>
     public required ImmutableArray<RankLine> Ranking { get; init; }
+
+    /// <summary>Which samples could not be compared and why; empty when all could.</summary>
+    public required string RankingLost { get; init; }
 }
 
 /// <summary>A result with its band.</summary>
@@ -80,6 +83,6 @@ public sealed record InfluenceLine(string Input, string Words, string First, str
 
 /// <summary>How likely one frame is stiffer than the other.</summary>
 /// <param name="Label">In what.</param>
-/// <param name="Words">The share with its interval.</param>
-/// <param name="Share">0 to 1.</param>
-public sealed record RankLine(string Label, string Words, double Share);
+/// <param name="Words">The share with its interval, or that there is none.</param>
+/// <param name="Share">0 to 1; null when no sample has both.</param>
+public sealed record RankLine(string Label, string Words, double? Share);

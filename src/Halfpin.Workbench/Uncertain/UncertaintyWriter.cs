@@ -33,9 +33,13 @@ public static class UncertaintyWriter
             Unsure = [.. report.PassProbability.Where(p => p is { Pass: < 1, Caution: < 1, Fail: < 1 }).OrderBy(p => p.Pass).Select(Pass)],
             Sure = [.. Sure(report)],
             Influences = [.. report.Indices.GroupBy(i => i.Output).Select(Influence)],
-            Ranking = report.Ranking is null ? [] : [.. report.Ranking.Stiffer.Select(s => new RankLine(ResultWords.Of(s.Output).Label, $"{ShareWords.Percent(s.Probability)} ({ShareWords.Percent(s.Low)} to {ShareWords.Percent(s.High)})", s.Probability))],
+            Ranking = report.Ranking is null ? [] : [.. report.Ranking.Stiffer.Select(Rank)],
+            RankingLost = report.Ranking?.Lost ?? "",
         };
     }
+
+    private static RankLine Rank(StifferProbability s) => new(ResultWords.Of(s.Output).Label,
+        s is { Probability: double share, Low: double low, High: double high } ? $"{ShareWords.Percent(share)} ({ShareWords.Percent(low)} to {ShareWords.Percent(high)})" : "no sample has both", s.Probability);
 
     private static string Headline(UncertaintyReport report)
     {

@@ -34,6 +34,7 @@ public sealed record VerdictLine(string Check, string Words, Verdict? To);
 /// <summary>A row of a variation.</summary>
 /// <param name="Cells">Texts, one for each heading.</param>
 /// <param name="IsNominal">True where the numbers are as in the case.</param>
-/// <param name="Changes">Verdicts that change from the row before.</param>
+/// <param name="Changes">Verdicts that change from the last row before it with verdicts.</param>
+/// <param name="Since">Between which values they change when rows between could not be assessed; empty when none are.</param>
 /// <param name="Reason">Why results are missing; empty when none are.</param>
-public sealed record VariationLine(ImmutableArray<string> Cells, bool IsNominal, ImmutableArray<VerdictLine> Changes, string Reason);
+public sealed record VariationLine(ImmutableArray<string> Cells, bool IsNominal, ImmutableArray<VerdictLine> Changes, string Since, string Reason);

@@ -43,7 +43,7 @@ public static class VariationWriter
             Rows = [.. report.Rows.Select((row, i) => new VariationLine(
                 [.. report.Over.Select(o => N(row.Values[o.Name])), .. shown.Select(r => Cell(r, row))],
                 report.Over.All(o => Math.Abs(row.Values[o.Name] - o.Nominal) < 1e-9 * Math.Max(1, Math.Abs(o.Nominal))),
-                [.. changes[i]], row.Reason ?? ""))],
+                [.. changes[i]], Since(report, i), row.Reason ?? ""))],
         };
     }
 
@@ -86,8 +86,12 @@ public static class VariationWriter
     private static VerdictLine Line(VariationReport report, VerdictChange c, VariationWords words)
     {
         string at = report.Over.Length == 1 ? "" : $", at {words.With(report.Over[0].Name, N(report.Rows[c.Row].Values[report.Over[0].Name]))}";
-        return new(c.Check, $"{words.Check(c.Check)}: {Word(c.From)} to {Word(c.To)} between {N(c.After)} and {words.WithUnit(report.Over[^1].Name, N(c.By))}{at}", c.To);
+        return new(c.Check, $"{words.Check(c.Check)}: {Word(c.From)} to {Word(c.To)} {VariationWords.Between(c, $"{N(c.After)} and {words.WithUnit(report.Over[^1].Name, N(c.By))}")}{at}", c.To);
     }
+
+    // The changes of a row share the row that they are told from.
+    private static string Since(VariationReport report, int row) =>
+        report.Changes.FirstOrDefault(c => c.Row == row) is { Unassessed: > 0 } c ? VariationWords.Between(c, $"{N(c.After)} and {N(c.By)}") : "";
 
     private static string Word(Verdict? verdict) => verdict switch { Verdict.Pass => "passes", Verdict.Caution => "caution", Verdict.Fail => "fails", _ => "does not apply" };
 

@@ -80,7 +80,9 @@ public class RandomStopPathTests
     [Fact]
     public void ManyFramesWithTwoSites_upAndBack_areFollowedToTheirEndOrGiveWay_butForVeryFew()
     {
-        // Measured: one of 124,500 is not followed to its end, before the remedies one in 1500.
+        // Measured: one of 124,500 is not followed to its end, before the remedies one in 1500. By the first rate 9000 frames hold two or more
+        // once in 400 runs of this test; by the second all but once in 60 (Poisson, mean 0.07 and 6). The frames that failed then are pinned
+        // above and in SmallStepPathTests.
         int stopped = 0;
         PathGen.StoppedTwoSites.Sample(
             m =>
@@ -90,7 +92,7 @@ public class RandomStopPathTests
                     Interlocked.Increment(ref stopped);
                 }
             },
-            iter: 10 * Frames);
+            iter: 60 * Frames);
 
         Assert.InRange(stopped, 0, 1);
     }

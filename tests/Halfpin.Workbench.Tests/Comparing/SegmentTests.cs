@@ -59,6 +59,7 @@ public class SegmentTests
         Assert.Contains("median", Cell(view, 0, "axialNPerMm@1").Band, StringComparison.Ordinal);
         Assert.Contains("median", Cell(view, 2, "torsionNmPerDeg@2").Band, StringComparison.Ordinal);
         Assert.Contains("the fracture where each frame is least stiff", bands.Words, StringComparison.Ordinal);
+        Assert.Contains("loads of its own is not in it", bands.Words, StringComparison.Ordinal);
         Assert.Equal("100 %", bands.Chances.Single().Cells[0].Text);
         Assert.Contains(",median.axialNPerMm@2,", ComparisonCsv.Of(_case, _held, _answers, result.Report), StringComparison.Ordinal);
     }
@@ -88,6 +89,29 @@ public class SegmentTests
         Assert.Matches("axial stiffness at fracture [12], where it is least, [0-9.]+ N/mm", view.Headline);
         Assert.Equal(["Axial stiffness", "AP bending", "ML bending", "Torsion"], view.Ranking.Select(r => r.Label));
         Assert.Equal("axial-stiffness", ResultTerms.Of("axialNPerMm@2"));
+    }
+
+    [Fact]
+    public async Task Uncertainty_againstAFrameThatHoldsNothing_tellsNoShareButWhy()
+    {
+        UncertaintyRun run = new(_program, TimeProvider.System);
+        await run.Start(_case, new("one-rod", "four-pins", 300, 7)).Running!;
+        UncertaintyView view = UncertaintyWriter.Of(run.Run.Result!, _case);
+
+        Assert.All(view.Ranking, r => Assert.Equal(new(r.Label, "no sample has both", null), r));
+        Assert.StartsWith("four-pins holds nothing: ", view.RankingLost, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Variation_acrossRowsThatCannotBeAssessed_saysThatTheyStandBetween()
+    {
+        VaryRun run = new(_program, TimeProvider.System);
+        await run.Start(_case, new("one-rod", [new("/parts/pins/2/levelMm", 130, 225, 11)])).Running!;
+        VariationView view = VariationWriter.Of(run.Run.Result!, _case);
+
+        Assert.Contains(view.Changes, c => c.Words.EndsWith("somewhere between 130 and 149 mm (rows between could not be assessed)", StringComparison.Ordinal));
+        Assert.Equal("somewhere between 130 and 149 (rows between could not be assessed)", view.Rows[2].Since);
+        Assert.Empty(view.Rows[5].Since);
     }
 
     private static ComparedCell Cell(ComparisonView view, int group, string key) => view.Results[group].Rows.Single(r => r.Key == key).Cells[0];
