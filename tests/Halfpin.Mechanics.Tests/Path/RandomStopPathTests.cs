@@ -80,8 +80,8 @@ public class RandomStopPathTests
     [Fact]
     public void ManyFramesWithTwoSites_upAndBack_areFollowedToTheirEndOrGiveWay_butForVeryFew()
     {
-        // Measured: one of 124,500 is not followed to its end, before the remedies one in 1500. By the first rate 9000 frames hold two or more
-        // once in 400 runs of this test; by the second all but once in 60 (Poisson, mean 0.07 and 6). The frames that failed then are pinned
+        // Measured: one of 124,500 is not followed to its end, before the remedies one in 1500. By the first rate 9000 frames hold three or
+        // more once in 17,000 runs of this test; by the second in 15 of 16 (Poisson, mean 0.07 and 6). The frames that failed then are pinned
         // above and in SmallStepPathTests.
         int stopped = 0;
         PathGen.StoppedTwoSites.Sample(
@@ -94,7 +94,7 @@ public class RandomStopPathTests
             },
             iter: 60 * Frames);
 
-        Assert.InRange(stopped, 0, 1);
+        Assert.InRange(stopped, 0, 2);
     }
 
     [Fact]
