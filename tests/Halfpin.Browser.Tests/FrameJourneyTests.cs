@@ -126,7 +126,9 @@ public class FrameJourneyTests(Workbench workbench)
         string work = new Uri(page.Url).AbsolutePath.Split("/frame")[0];
         await page.Locator("[data-keep]").ClickAsync();
         await Expect(page).ToHaveURLAsync(new Regex($"{work}/frame/near-far-2"));
-        await page.GetByLabel("Name", new() { Exact = true }).FillAsync("Mine");
+        ILocator name = page.GetByLabel("Name", new() { Exact = true });
+        await Expect(name).ToHaveValueAsync(new Regex(" 2$")); // The field is that of the new frame now.
+        await name.FillAsync("Mine");
         await page.Keyboard.PressAsync("Tab");
         await Expect(page.Locator(".kept[aria-current] h3")).ToHaveTextAsync("Mine");
     }

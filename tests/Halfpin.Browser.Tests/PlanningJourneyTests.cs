@@ -148,7 +148,9 @@ public partial class PlanningJourneyTests(Workbench workbench)
         // A variant under a name of its own, its rod nearer the bone.
         await page.Locator("[data-keep]").ClickAsync();
         await Expect(page).ToHaveURLAsync(new Regex($"{work}/frame/near-far-2"));
-        await page.GetByLabel("Name", new() { Exact = true }).FillAsync("Nearer rod");
+        ILocator name = page.GetByLabel("Name", new() { Exact = true });
+        await Expect(name).ToHaveValueAsync(new Regex(" 2$")); // The field is that of the new frame now.
+        await name.FillAsync("Nearer rod");
         await page.Keyboard.PressAsync("Tab");
         await Expect(page.Locator(".kept[aria-current] h3")).ToHaveTextAsync("Nearer rod");
         await page.Locator("[data-number='standoff']").FillAsync("44");
