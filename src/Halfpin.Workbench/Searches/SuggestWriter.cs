@@ -57,7 +57,7 @@ public static class SuggestWriter
             new("axial", "Axial stiffness", $"{Reports.Words.Numbers.Stiffness(f.AxialNPerMm)} N/mm"),
             new("weak", "Bending, weakest direction", $"{Reports.Words.Numbers.Stiffness(f.WeakBendingNmPerDeg)} N·m/°"),
             new("torsion", "Torsion", $"{Reports.Words.Numbers.Stiffness(f.TorsionNmPerDeg)} N·m/°"),
-            .. f.BetweenBendingNmPerDeg is double between ? (NamedText[])[new("between", "Hold of the fragments between", $"{Reports.Words.Numbers.Stiffness(between)} N·m/°")] : [],
+            .. f.BetweenBendingNmPerDeg is double between ? (NamedText[])[new("between", "Hold of fragments between, weakest bending", $"{Reports.Words.Numbers.Stiffness(between)} N·m/°")] : [],
             new("motion", $"Axial motion at {load}", $"{Reports.Words.Numbers.Motion(f.AxialMm)} mm"),
             new("overload", "Axial motion in the overload", $"{Reports.Words.Numbers.Motion(f.OverloadAxialMm)} mm"),
             .. f.SkinRoomMm is double skin ? (NamedText[])[new("skin", "Rod to skin, not swollen", $"{Reports.Words.Numbers.Length(Math.Round(skin))} mm")] : [],
